@@ -1,0 +1,286 @@
+//! What the schema cannot say: names used once, references that lead somewhere, sizes that are sizes.
+
+use std::collections::BTreeMap;
+
+use super::nearest;
+use crate::elements::Elements;
+use crate::{DoorOperation, Id, Length, Plan, Point};
+
+/// Something wrong, with its JSON path.
+pub(super) struct Found {
+    pub(super) path: String,
+    pub(super) id: Option<Id>,
+    pub(super) message: String,
+}
+
+pub(super) fn problems(plan: &Plan) -> Vec<Found> {
+    let mut checker = Checker { plan, lists: element_lists(plan), found: Vec::new() };
+    checker.names();
+    checker.choices();
+    checker.catalogue();
+    checker.home();
+    for (prefix, elements) in checker.lists.clone() {
+        checker.sizes(&prefix, elements);
+        checker.references(&prefix, elements);
+    }
+    checker.found
+}
+
+/// Every list of elements with its JSON path.
+fn element_lists(plan: &Plan) -> Vec<(String, &Elements)> {
+    let mut lists = vec![("base".to_owned(), &plan.base)];
+    for (c, choice) in plan.choices.iter().enumerate() {
+        for (a, alternate) in choice.alternates.iter().enumerate() {
+            lists.push((format!("choices[{c}].alternates[{a}].brings"), &alternate.brings));
+        }
+    }
+    lists
+}
+
+struct Checker<'plan> {
+    plan: &'plan Plan,
+    lists: Vec<(String, &'plan Elements)>,
+    found: Vec<Found>,
+}
+
+impl<'plan> Checker<'plan> {
+    fn report(&mut self, path: String, id: Option<&Id>, message: impl Into<String>) {
+        self.found.push(Found { path, id: id.cloned(), message: message.into() });
+    }
+
+    fn names(&mut self) {
+        let mut named: Vec<(&'plan Id, String)> = Vec::new();
+        for (index, module) in self.plan.modules.iter().enumerate() {
+            named.push((&module.id, format!("modules[{index}]")));
+        }
+        for (index, unit) in self.plan.catalogue.doors.iter().enumerate() {
+            named.push((&unit.id, format!("catalogue.doors[{index}]")));
+        }
+        for (index, unit) in self.plan.catalogue.windows.iter().enumerate() {
+            named.push((&unit.id, format!("catalogue.windows[{index}]")));
+        }
+        for (index, choice) in self.plan.choices.iter().enumerate() {
+            named.push((&choice.id, format!("choices[{index}]")));
+        }
+        for (prefix, elements) in &self.lists {
+            named.extend(elements.ids().map(|(id, list, index)| (id, format!("{prefix}.{list}[{index}]"))));
+        }
+        let mut first: BTreeMap<&Id, String> = BTreeMap::new();
+        for (id, path) in named {
+            self.well_formed(id, &path);
+            if let Some(earlier) = first.get(id) {
+                let message = format!("the id \"{id}\" is taken by {earlier}; every id stands once in a plan");
+                self.report(format!("{path}.id"), Some(id), message);
+            } else {
+                first.insert(id, path);
+            }
+        }
+    }
+
+    fn well_formed(&mut self, id: &Id, path: &str) {
+        if !id.is_well_formed() {
+            let message =
+                "an id is made of small letters, digits, hyphens and points, and starts with a letter or digit";
+            self.report(format!("{path}.id"), Some(id), message);
+        }
+    }
+
+    fn choices(&mut self) {
+        let plan = self.plan;
+        for (c, choice) in plan.choices.iter().enumerate() {
+            let included = choice.alternates.iter().filter(|alternate| alternate.included).count();
+            if included != 1 {
+                let message = format!("exactly one alternate of a choice is included; here {included} are");
+                self.report(format!("choices[{c}].alternates"), Some(&choice.id), message);
+            }
+            for (a, alternate) in choice.alternates.iter().enumerate() {
+                let path = format!("choices[{c}].alternates[{a}]");
+                self.well_formed(&alternate.id, &path);
+                if choice.alternates[..a].iter().any(|earlier| earlier.id == alternate.id) {
+                    let message = format!("the choice has two alternates \"{}\"", alternate.id);
+                    self.report(format!("{path}.id"), Some(&alternate.id), message);
+                }
+                for (list, answers) in [("needs", &alternate.needs), ("excludes", &alternate.excludes)] {
+                    for (index, answer) in answers.iter().enumerate() {
+                        if let Err(error) = crate::Selection::default().with(plan, answer) {
+                            self.report(format!("{path}.{list}[{index}]"), Some(&alternate.id), error.to_string());
+                        } else if answer.choice == choice.id {
+                            let message = "an alternate needs or excludes alternates of other choices, not of its own";
+                            self.report(format!("{path}.{list}[{index}]"), Some(&alternate.id), message);
+                        }
+                    }
+                }
+                for (index, id) in alternate.removes.iter().enumerate() {
+                    self.known(format!("{path}.removes[{index}]"), &alternate.id, id, "element", Self::element_ids);
+                }
+            }
+        }
+    }
+
+    fn catalogue(&mut self) {
+        let catalogue = &self.plan.catalogue;
+        for (index, unit) in catalogue.doors.iter().enumerate() {
+            self.positive(format!("catalogue.doors[{index}].width"), &unit.id, unit.width);
+            self.positive(format!("catalogue.doors[{index}].height"), &unit.id, unit.height);
+        }
+        for (index, unit) in catalogue.windows.iter().enumerate() {
+            self.positive(format!("catalogue.windows[{index}].width"), &unit.id, unit.width);
+            self.positive(format!("catalogue.windows[{index}].height"), &unit.id, unit.height);
+        }
+        for (index, deduction) in catalogue.deductions.iter().enumerate() {
+            if deduction.width_parts == 0 || deduction.height_parts == 0 {
+                let message = "a size is divided into at least one part";
+                self.report(format!("catalogue.deductions[{index}]"), None, message);
+            }
+            if catalogue.deductions[..index].iter().any(|earlier| earlier.operation == deduction.operation) {
+                let message = "a deduction for this operation stands above";
+                self.report(format!("catalogue.deductions[{index}].operation"), None, message);
+            }
+        }
+    }
+
+    fn home(&mut self) {
+        for (index, module) in self.plan.modules.iter().enumerate() {
+            self.rectangle(&format!("modules[{index}]"), &module.id, module.from, module.to);
+        }
+        for (index, eave) in self.plan.home.eaves.iter().enumerate() {
+            if !self.plan.modules.iter().any(|module| module.id == eave.module) {
+                let message = format!("there is no module \"{}\"", eave.module);
+                self.report(format!("home.eaves[{index}].module"), None, message);
+            }
+        }
+        if let Some(line) = self.plan.mate_line
+            && line.from == line.to
+        {
+            self.report("mate_line".to_owned(), None, "the mate line has no length");
+        }
+        if self.plan.home.up_bearing.is_some_and(|bearing| bearing > 359) {
+            self.report("home.up_bearing".to_owned(), None, "a bearing is from 0 to 359 degrees");
+        }
+    }
+
+    fn sizes(&mut self, prefix: &str, elements: &Elements) {
+        for (index, wall) in elements.walls.iter().enumerate() {
+            if wall.from == wall.to {
+                let message = "the wall has no length: `from` and `to` are the same point";
+                self.report(format!("{prefix}.walls[{index}].to"), Some(&wall.id), message);
+            }
+            self.positive(format!("{prefix}.walls[{index}].thickness"), &wall.id, wall.thickness);
+        }
+        for (index, boundary) in elements.open_boundaries.iter().enumerate() {
+            if boundary.from == boundary.to {
+                let message = "the open boundary has no length: `from` and `to` are the same point";
+                self.report(format!("{prefix}.open_boundaries[{index}].to"), Some(&boundary.id), message);
+            }
+        }
+        for (index, column) in elements.columns.iter().enumerate() {
+            self.rectangle(&format!("{prefix}.columns[{index}]"), &column.id, column.from, column.to);
+        }
+        for (index, fixture) in elements.fixtures.iter().enumerate() {
+            self.positive(format!("{prefix}.fixtures[{index}].width"), &fixture.id, fixture.width);
+            self.positive(format!("{prefix}.fixtures[{index}].depth"), &fixture.id, fixture.depth);
+        }
+        for (index, piece) in elements.furniture.iter().enumerate() {
+            self.positive(format!("{prefix}.furniture[{index}].width"), &piece.id, piece.width);
+            self.positive(format!("{prefix}.furniture[{index}].depth"), &piece.id, piece.depth);
+        }
+        for (index, ceiling) in elements.ceilings.iter().enumerate() {
+            self.positive(format!("{prefix}.ceilings[{index}].height"), &ceiling.id, ceiling.height);
+            if ceiling.slope.as_ref().is_some_and(|slope| slope.from == slope.to) {
+                let message = "the low edge has no length: `from` and `to` are the same point";
+                self.report(format!("{prefix}.ceilings[{index}].slope"), Some(&ceiling.id), message);
+            }
+        }
+        for (index, soffit) in elements.soffits.iter().enumerate() {
+            self.rectangle(&format!("{prefix}.soffits[{index}]"), &soffit.id, soffit.from, soffit.to);
+        }
+        for (index, landing) in elements.landings.iter().enumerate() {
+            self.rectangle(&format!("{prefix}.landings[{index}]"), &landing.id, landing.from, landing.to);
+        }
+        for (index, porch) in elements.porches.iter().enumerate() {
+            self.rectangle(&format!("{prefix}.porches[{index}]"), &porch.id, porch.from, porch.to);
+        }
+    }
+
+    fn references(&mut self, prefix: &str, elements: &Elements) {
+        for (index, door) in elements.doors.iter().enumerate() {
+            let path = format!("{prefix}.doors[{index}]");
+            self.known(format!("{path}.wall"), &door.id, &door.wall, "wall", Self::wall_ids);
+            if let Some(through) = &door.through {
+                self.known(format!("{path}.through"), &door.id, through, "wall", Self::wall_ids);
+            }
+            let plan = self.plan;
+            self.known(format!("{path}.unit"), &door.id, &door.unit, "door unit", |plan| {
+                plan.catalogue.doors.iter().map(|unit| &unit.id).collect()
+            });
+            let hinged = plan.catalogue.door(&door.unit).map(|unit| unit.operation == DoorOperation::Hinged);
+            let hung = door.hinge.is_some() && door.swing.is_some();
+            if hinged == Some(true) && !hung {
+                self.report(
+                    path,
+                    Some(&door.id),
+                    "a hinged door has a `hinge` (near or far) and a `swing` (left or right)",
+                );
+            } else if hinged == Some(false) && (door.hinge.is_some() || door.swing.is_some()) {
+                self.report(path, Some(&door.id), "only a hinged door has a `hinge` and a `swing`");
+            }
+        }
+        for (index, window) in elements.windows.iter().enumerate() {
+            let path = format!("{prefix}.windows[{index}]");
+            self.known(format!("{path}.wall"), &window.id, &window.wall, "wall", Self::wall_ids);
+            self.known(format!("{path}.unit"), &window.id, &window.unit, "window unit", |plan| {
+                plan.catalogue.windows.iter().map(|unit| &unit.id).collect()
+            });
+        }
+        for (index, ceiling) in elements.ceilings.iter().enumerate() {
+            for (r, room) in ceiling.rooms.iter().enumerate() {
+                let path = format!("{prefix}.ceilings[{index}].rooms[{r}]");
+                self.known(path, &ceiling.id, room, "room", Self::room_ids);
+            }
+        }
+        for (index, fan) in elements.fans.iter().enumerate() {
+            self.known(format!("{prefix}.fans[{index}].room"), &fan.id, &fan.room, "room", Self::room_ids);
+        }
+        for (index, landing) in elements.landings.iter().enumerate() {
+            let path = format!("{prefix}.landings[{index}].door");
+            self.known(path, &landing.id, &landing.door, "door", |plan| {
+                plan.all_elements().flat_map(|elements| &elements.doors).map(|door| &door.id).collect()
+            });
+        }
+    }
+
+    fn known(&mut self, path: String, owner: &Id, id: &Id, what: &str, names: fn(&Plan) -> Vec<&Id>) {
+        let names = names(self.plan);
+        if names.contains(&id) {
+            return;
+        }
+        let hint = nearest(id.as_str(), names.iter().map(|name| name.as_str()))
+            .map_or_else(String::new, |name| format!("; did you mean \"{name}\"?"));
+        self.report(path, Some(owner), format!("there is no {what} \"{id}\"{hint}"));
+    }
+
+    fn element_ids(plan: &Plan) -> Vec<&Id> {
+        plan.all_elements().flat_map(Elements::ids).map(|(id, ..)| id).collect()
+    }
+
+    fn wall_ids(plan: &Plan) -> Vec<&Id> {
+        plan.all_elements().flat_map(|elements| &elements.walls).map(|wall| &wall.id).collect()
+    }
+
+    fn room_ids(plan: &Plan) -> Vec<&Id> {
+        plan.all_elements().flat_map(|elements| &elements.rooms).map(|room| &room.id).collect()
+    }
+
+    fn positive(&mut self, path: String, id: &Id, length: Length) {
+        if length <= Length::ZERO {
+            self.report(path, Some(id), "expected a length greater than zero");
+        }
+    }
+
+    fn rectangle(&mut self, path: &str, id: &Id, from: Point, to: Point) {
+        if from.x == to.x || from.y == to.y {
+            let message = "`from` and `to` are opposite corners; here they lie on one line";
+            self.report(format!("{path}.to"), Some(id), message);
+        }
+    }
+}
