@@ -1,2 +1,60 @@
-//! stub
-fn main() {}
+//! The project's own chores, run as `cargo dev WORD`. Nothing here is part of the program that people use.
+
+mod bench_run;
+mod command;
+mod console;
+mod failure;
+mod pictures;
+mod python;
+mod schemas;
+mod system_packages;
+mod test_run;
+mod workspace;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+use crate::{failure::Failure, workspace::Workspace};
+
+#[derive(Parser)]
+#[command(bin_name = "cargo dev", about = "The project's own chores")]
+struct Arguments {
+    #[command(subcommand)]
+    word: Word,
+}
+
+#[derive(Subcommand)]
+enum Word {
+    /// Run everything that must pass, installing what it needs
+    Test,
+    /// Time the program, and shapely at the same walls
+    Bench,
+    /// Write the published JSON Schemas into assets/schemas
+    Schema,
+    /// Take the pictures of the window again, where they differ from the kept ones
+    Pictures,
+}
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    match run(&arguments.word) {
+        Ok(exit_code) => exit_code,
+        Err(failure) => {
+            console::complain(&failure);
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run(word: &Word) -> Result<ExitCode, Failure> {
+    let workspace = Workspace::locate()?;
+    match word {
+        Word::Test if test_run::run(&workspace).failed > 0 => return Ok(ExitCode::FAILURE),
+        Word::Test => {}
+        Word::Bench => bench_run::run(&workspace)?,
+        Word::Schema => schemas::publish(&workspace)?,
+        Word::Pictures => pictures::take(&workspace)?,
+    }
+    Ok(ExitCode::SUCCESS)
+}

@@ -1,1 +1,29 @@
-//! stub
+//! The plan as drawn: a finished list of shapes, lines and lettering that screen and paper only read.
+//!
+//! Coordinates are inches on the plan, x to the right and y up (towards the back of the house), as `f64`: nothing here
+//! is ever compared with a limit. Pens are as wide as on paper at 1/4" = 1'-0".
+
+mod dimensions;
+mod drawing;
+mod fixtures;
+mod frame;
+mod furniture;
+mod item;
+mod lettering;
+mod marks;
+mod notation;
+mod openings;
+mod overhead;
+mod palette;
+mod placement;
+mod plan_drawing;
+mod rooms;
+mod shapes;
+mod site;
+mod walls;
+
+pub use dimensions::dimension_strings;
+pub use item::{Align, Drawing, Face, Ink, Item, Lettering, Pen};
+pub use marks::{front_mark, graphic_scale};
+pub use palette::Rgba;
+pub use plan_drawing::draw_plan;

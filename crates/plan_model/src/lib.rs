@@ -5,7 +5,7 @@
 //! Everything that can be computed from a home lives in other crates and is never stored.
 //!
 //! Lengths are whole numbers on one grid ([`Length`]); figures that a maker publishes are exact rationals
-//! ([`Exact`]). The file format is in [`file`].
+//! ([`Exact`]). The file format is in [`mod@file`].
 
 mod catalogue;
 mod choice;

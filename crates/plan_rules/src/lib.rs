@@ -1,1 +1,24 @@
-//! stub
+//! Rules and rule books: what a home is judged by, the verdicts, and the reports of both figures and verdicts.
+//!
+//! A [`RuleBook`] is read from text: limits, levels and sections stand there and nowhere else. A rule of the
+//! [registry](registry()) knows *how* to measure and compare; [`judge`] lays the two together over the
+//! [`Derived`](plan_geometry::Derived) figures of a home. A figure that the plan does not hold is
+//! [unknown](Outcome::Unknown), never met.
+
+mod book;
+mod cautions;
+mod judge;
+mod limit;
+pub mod report;
+mod rule;
+mod rules;
+pub mod show;
+mod verdict;
+
+pub use book::{BookError, BookFacts, BookProblem, BookRule, Clause, ClauseStatus, Confidence, Level, RuleBook};
+pub use cautions::CAUTIONS;
+pub use judge::{Judgement, WrongLegalKind, judge};
+pub use limit::Limit;
+pub use rule::Rule;
+pub use rules::registry;
+pub use verdict::{Outcome, Place, Quantity, Verdict};

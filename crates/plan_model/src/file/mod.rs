@@ -1,6 +1,6 @@
 //! The plan file: JSON, version 1.
 //!
-//! [`read`] refuses what it does not understand and says where; [`write`] lays a plan out for reading by hand.
+//! [`read`] refuses what it does not understand and says where; [`write()`] lays a plan out for reading by hand.
 //! Both work on text: opening and saving files is the program's business.
 
 mod consistency;

@@ -1,0 +1,91 @@
+use egui::epaint::PathStroke;
+use egui::{Painter, Pos2, Rect, Shape};
+use kurbo::Point;
+use plan_model::Id;
+use plan_rules::Place;
+
+use super::Camera;
+use crate::session::Shown;
+use crate::theme;
+
+/// Something that was chosen in a list and is marked on the plan.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Highlight {
+    /// A room, with what encloses it in plan inches.
+    Room {
+        /// The room.
+        id: Id,
+        /// What encloses it.
+        bounds: kurbo::Rect,
+    },
+    /// The place of a verdict.
+    Verdict {
+        /// Its number in the list of its outcome, from 0.
+        index: usize,
+        /// What it says, to find it in the list again.
+        message: String,
+        /// What encloses its place.
+        bounds: kurbo::Rect,
+    },
+}
+
+/// A place of the model in plan inches.
+#[must_use]
+pub fn inches(point: plan_model::Point) -> Point {
+    Point::new(point.x.to_inches(), point.y.to_inches())
+}
+
+impl Highlight {
+    /// A room, if it closed.
+    #[must_use]
+    pub fn room(shown: &Shown, id: &Id) -> Option<Self> {
+        let room = shown.derived.room(id)?;
+        let bounds = around(room.region.sides().map(|(from, _)| inches(from)))?;
+        Some(Self::Room { id: id.clone(), bounds })
+    }
+
+    /// The place of a verdict.
+    #[must_use]
+    pub fn verdict(index: usize, message: &str, place: &Place) -> Self {
+        let ends = place.dimension.iter().flatten();
+        let points = std::iter::once(&place.at).chain(ends).chain(&place.outline).map(|point| inches(*point));
+        let at = inches(place.at);
+        let bounds = around(points).unwrap_or(kurbo::Rect::from_points(at, at));
+        Self::Verdict { index, message: message.to_owned(), bounds }
+    }
+
+    /// What to bring into view: the place with some of what lies around it.
+    #[must_use]
+    pub fn bounds(&self) -> Option<kurbo::Rect> {
+        /// A door's width and a half of surroundings.
+        const AROUND: f64 = 54.0;
+        match self {
+            Self::Room { bounds, .. } | Self::Verdict { bounds, .. } => Some(bounds.inflate(AROUND, AROUND)),
+        }
+    }
+
+    /// Draws the mark.
+    pub fn paint(&self, shown: &Shown, camera: &Camera, board: Rect, painter: &Painter) {
+        let stroke = PathStroke::new(2.5, theme::ACCENT);
+        match self {
+            Self::Room { id, .. } => {
+                let Some(room) = shown.derived.room(id) else { return };
+                for boundary in room.region.boundaries() {
+                    let corners: Vec<Pos2> =
+                        boundary.iter().map(|corner| camera.to_screen(inches(*corner), board)).collect();
+                    painter.add(Shape::closed_line(corners, stroke.clone()));
+                }
+            }
+            Self::Verdict { bounds, .. } => {
+                let corners = [(bounds.x0, bounds.y0), (bounds.x1, bounds.y1)]
+                    .map(|(x, y)| camera.to_screen(Point::new(x, y), board));
+                let frame = Rect::from_points(&corners).expand(10.0);
+                painter.rect_stroke(frame, 6.0, egui::Stroke::new(2.0, theme::ACCENT), egui::StrokeKind::Outside);
+            }
+        }
+    }
+}
+
+fn around(points: impl Iterator<Item = Point>) -> Option<kurbo::Rect> {
+    points.map(|point| kurbo::Rect::from_points(point, point)).reduce(|a, b| a.union(b))
+}

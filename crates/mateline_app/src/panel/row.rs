@@ -1,0 +1,69 @@
+use egui::{Color32, FontId, Role, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+
+use crate::theme;
+
+/// A row of a list that can be chosen: a number in a ring or none, a name, and figures in columns of their own.
+pub(super) struct Row<'a> {
+    /// What is read out.
+    pub(super) label: String,
+    /// A short mark before the name, with its colour.
+    pub(super) mark: Option<(String, Color32)>,
+    /// The name, cut short where it does not fit.
+    pub(super) name: &'a str,
+    /// Figures: their text and the distance of their right end from the right end of the row.
+    pub(super) columns: &'a [(&'a str, f32)],
+    /// Whether it is the chosen one.
+    pub(super) selected: bool,
+}
+
+const HEIGHT: f32 = 28.0;
+
+impl Row<'_> {
+    pub(super) fn row_ui(self, ui: &mut Ui) -> Response {
+        let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::click());
+        response.widget_info(|| WidgetInfo::selected(Role::Button, true, self.selected, &self.label));
+        if ui.is_rect_visible(rect) {
+            ground(ui, rect, &response, self.selected);
+            let painter = ui.painter_at(rect);
+            let mut left = rect.left() + 6.0;
+            if let Some((mark, color)) = &self.mark {
+                left += ring(ui, pos2(left, rect.center().y), mark, *color) + 6.0;
+            }
+            let mut limit = rect.right();
+            for (text, from_right) in self.columns {
+                let galley = painter.layout_no_wrap((*text).to_owned(), FontId::proportional(14.0), theme::QUIET);
+                let corner = pos2(rect.right() - from_right - galley.size().x, rect.center().y - galley.size().y / 2.0);
+                limit = limit.min(corner.x);
+                painter.galley(corner, galley, theme::QUIET);
+            }
+            let font = FontId::proportional(theme::BODY);
+            let mut job = egui::text::LayoutJob::simple_singleline(self.name.to_owned(), font, theme::TEXT);
+            job.wrap.max_width = limit - left - 6.0;
+            job.wrap.max_rows = 1;
+            job.wrap.break_anywhere = true;
+            let galley = painter.layout_job(job);
+            painter.galley(pos2(left, rect.center().y - galley.size().y / 2.0), galley, theme::TEXT);
+        }
+        response
+    }
+}
+
+/// The ground of a row: quiet until it is pointed at, focused or chosen.
+pub(super) fn ground(ui: &Ui, rect: Rect, response: &Response, selected: bool) {
+    if selected || response.hovered() {
+        ui.painter().rect_filled(rect, 3.0, theme::ACCENT_WASH);
+    }
+    if response.has_focus() {
+        ui.painter().rect_stroke(rect, 3.0, Stroke::new(1.5, theme::ACCENT), StrokeKind::Inside);
+    }
+}
+
+/// A short mark in a ring, as redlines carry on the plan. `at` is the middle of its left side; gives its width.
+pub(super) fn ring(ui: &Ui, at: egui::Pos2, mark: &str, color: Color32) -> f32 {
+    let galley = ui.painter().layout_no_wrap(mark.to_owned(), FontId::new(12.0, theme::bold()), color);
+    let width = (galley.size().x + 10.0).max(20.0);
+    let rect = Rect::from_min_size(pos2(at.x, at.y - 10.0), vec2(width, 20.0));
+    ui.painter().rect_stroke(rect, 10.0, Stroke::new(1.5, color), StrokeKind::Inside);
+    ui.painter().galley(rect.center() - galley.size() / 2.0, galley, color);
+    width
+}

@@ -1,0 +1,48 @@
+//! Prices as people read them: the sign where a currency has a usual one, and always its code.
+
+use plan_model::{Alternate, Money};
+
+/// A price: `$148,900 USD`, `148,900 SEK`.
+#[must_use]
+pub fn price(amount: Money, currency: &str) -> String {
+    let text = amount.to_string();
+    let (minus, digits) = text.strip_prefix('-').map_or(("", text.as_str()), |digits| ("-", digits));
+    format!("{minus}{}{digits} {currency}", sign(currency))
+}
+
+/// What an alternate adds: `included`, `no charge`, `+$4,900`, `-$300`.
+#[must_use]
+pub fn of_alternate(alternate: &Alternate, currency: &str) -> String {
+    if alternate.included && alternate.price.is_zero() {
+        return "included".to_owned();
+    }
+    if alternate.price.is_zero() {
+        return "no charge".to_owned();
+    }
+    let text = alternate.price.to_string();
+    match text.strip_prefix('-') {
+        Some(digits) => format!("-{}{digits}", sign(currency)),
+        None => format!("+{}{text}", sign(currency)),
+    }
+}
+
+fn sign(currency: &str) -> &'static str {
+    match currency {
+        "USD" | "CAD" | "AUD" | "NZD" | "MXN" => "$",
+        "GBP" => "\u{a3}",
+        "EUR" => "\u{20ac}",
+        _ => "",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_price_names_its_currency() {
+        assert_eq!(price(Money::from(148_900), "USD"), "$148,900 USD");
+        assert_eq!(price(Money::from(-300), "CAD"), "-$300 CAD");
+        assert_eq!(price(Money::from(5), "SEK"), "5 SEK");
+    }
+}

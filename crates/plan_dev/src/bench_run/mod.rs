@@ -1,0 +1,51 @@
+//! `cargo dev bench`: the program's own figures, and shapely at the same walls.
+
+mod criterion;
+mod figure;
+mod shapely;
+
+use std::time::SystemTime;
+
+use self::figure::{Figure, Unit};
+use crate::{
+    command, console,
+    failure::Failure,
+    python::Python,
+    system_packages::{self, FOR_PYTHON},
+    workspace::Workspace,
+};
+
+/// Our time for the rooms of the sixty walls, which shapely's is divided by.
+const OUR_ROOMS: &str = "rooms_60_walls";
+
+/// Figures that must not get lost when a bench is renamed.
+const EXPECTED: &[&str] = &["derive_home", "judge_home", OUR_ROOMS];
+
+/// Runs every bench, then prints a table: one figure a line, as `name value unit`.
+///
+/// # Errors
+/// A bench or shapely fails, or an expected figure is missing.
+pub(crate) fn run(workspace: &Workspace) -> Result<(), Failure> {
+    system_packages::ensure(FOR_PYTHON)?;
+    let python = Python::prepare(workspace)?;
+    let results = workspace.target().join("criterion");
+    let start = SystemTime::now();
+    // Benches alone: without the pattern cargo would also build every unit test with optimisation, to run none.
+    command::run(workspace.cargo(["bench", "--workspace", "--bench", "*"]).env("CRITERION_HOME", &results))?;
+    let mut figures = criterion::figures(&results, start)?;
+    let shapely = shapely::rooms_of_60_walls(workspace, &python)?;
+    if let Some(ours) = figures.iter().find(|figure| figure.name == OUR_ROOMS) {
+        figures.push(Figure::new("rooms_60_walls_ratio", shapely.value / ours.value, Unit::Times));
+    }
+    figures.push(shapely);
+    figures.sort_by(|one, other| one.name.cmp(&other.name));
+
+    console::say("");
+    figures.iter().for_each(console::say);
+    let missing: Vec<&str> =
+        EXPECTED.iter().copied().filter(|name| figures.iter().all(|figure| figure.name != *name)).collect();
+    if missing.is_empty() {
+        return Ok(());
+    }
+    Err(Failure::new(format!("No bench gave these figures: {}.", missing.join(", "))))
+}

@@ -1,0 +1,30 @@
+//! How many tests passed and failed.
+
+use std::{fmt, ops::AddAssign};
+
+/// Counts of tests.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Score {
+    pub(crate) passed: u64,
+    pub(crate) failed: u64,
+}
+
+impl Score {
+    /// One thing that passed.
+    pub(crate) const ONE_PASSED: Self = Self { passed: 1, failed: 0 };
+    /// One thing that failed.
+    pub(crate) const ONE_FAILED: Self = Self { passed: 0, failed: 1 };
+}
+
+impl AddAssign for Score {
+    fn add_assign(&mut self, other: Self) {
+        self.passed += other.passed;
+        self.failed += other.failed;
+    }
+}
+
+impl fmt::Display for Score {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(formatter, "passed {}, failed {}", self.passed, self.failed)
+    }
+}

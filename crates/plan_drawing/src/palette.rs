@@ -1,0 +1,71 @@
+use crate::Ink;
+
+/// A colour: red, green, blue and opacity from 0 to 255, not premultiplied.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Rgba {
+    /// Red.
+    pub red: u8,
+    /// Green.
+    pub green: u8,
+    /// Blue.
+    pub blue: u8,
+    /// 255 is opaque.
+    pub alpha: u8,
+}
+
+impl Rgba {
+    const fn opaque(rgb: u32) -> Self {
+        let [_, red, green, blue] = rgb.to_be_bytes();
+        Self { red, green, blue, alpha: 255 }
+    }
+}
+
+impl Ink {
+    /// Every ink.
+    pub const ALL: [Self; 17] = [
+        Self::Paper,
+        Self::Floor,
+        Self::Wall,
+        Self::Object,
+        Self::ObjectFill,
+        Self::Furniture,
+        Self::FurnitureFill,
+        Self::Fine,
+        Self::Tile,
+        Self::Dimension,
+        Self::Lettering,
+        Self::Outdoors,
+        Self::OutdoorsFill,
+        Self::Redline,
+        Self::RedlineWash,
+        Self::Caution,
+        Self::CautionWash,
+    ];
+
+    /// Its value on warm paper.
+    ///
+    /// Corrections are a vermilion and cautions an ochre of clearly different lightness, so that they differ from each
+    /// other and from the drawing's brown-black where red and green look alike; marks never rest on colour alone.
+    #[must_use]
+    pub const fn rgba(self) -> Rgba {
+        match self {
+            Self::Paper => Rgba::opaque(0xF5_EF_E3),
+            Self::Floor => Rgba::opaque(0xFB_F8_F1),
+            Self::Wall => Rgba::opaque(0x33_2D_28),
+            Self::Object => Rgba::opaque(0x5B_51_48),
+            Self::ObjectFill => Rgba::opaque(0xFF_FE_FA),
+            Self::Furniture => Rgba::opaque(0xA8_9B_8A),
+            Self::FurnitureFill => Rgba::opaque(0xF7_F2_E7),
+            Self::Fine => Rgba::opaque(0x86_7A_6D),
+            Self::Tile => Rgba::opaque(0xEC_E5_D8),
+            Self::Dimension => Rgba::opaque(0x66_60_5A),
+            Self::Lettering => Rgba::opaque(0x2B_26_22),
+            Self::Outdoors => Rgba::opaque(0x9C_90_80),
+            Self::OutdoorsFill => Rgba::opaque(0xEE_E6_D6),
+            Self::Redline => Rgba::opaque(0xBE_2A_18),
+            Self::RedlineWash => Rgba { alpha: 34, ..Rgba::opaque(0xBE_2A_18) },
+            Self::Caution => Rgba::opaque(0x8F_5C_00),
+            Self::CautionWash => Rgba { alpha: 30, ..Rgba::opaque(0x8F_5C_00) },
+        }
+    }
+}

@@ -1,0 +1,149 @@
+//! Finding a free place for lettering inside a room.
+
+use kurbo::{Point, Rect, Vec2};
+use plan_geometry::Region;
+
+use crate::shapes::{around, place};
+
+/// A convex shape that lettering keeps clear of; two corners make a line.
+#[derive(Clone, Debug)]
+pub(crate) struct Obstacle {
+    corners: Vec<Point>,
+    bounds: Rect,
+}
+
+impl Obstacle {
+    pub(crate) fn new(corners: Vec<Point>) -> Option<Self> {
+        let bounds = around(corners.iter().copied())?;
+        Some(Self { corners, bounds })
+    }
+
+    /// Whether it shares more than an edge with a rectangle: no side of either parts them.
+    fn meets(&self, rect: Rect) -> bool {
+        if !overlap(self.bounds, rect) {
+            return false;
+        }
+        let rect_corners = [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)];
+        let sides = self.corners.iter().zip(self.corners.iter().cycle().skip(1));
+        !sides.into_iter().any(|(a, b)| {
+            let across = Vec2::new(-(b.y - a.y), b.x - a.x);
+            let reach = |points: &mut dyn Iterator<Item = Point>| {
+                points
+                    .map(|point| point.to_vec2().dot(across))
+                    .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
+            };
+            let mine = reach(&mut self.corners.iter().copied());
+            let other = reach(&mut rect_corners.iter().map(|corner| Point::from(*corner)));
+            mine.1 <= other.0 || other.1 <= mine.0
+        })
+    }
+}
+
+fn overlap(a: Rect, b: Rect) -> bool {
+    a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1
+}
+
+/// A room's floor with the places where the middle of a text may stand, nearest to the room's point first.
+pub(crate) struct FreeFloor<'a> {
+    sides: Vec<Obstacle>,
+    candidates: Vec<Point>,
+    obstacles: Vec<&'a Obstacle>,
+}
+
+impl<'a> FreeFloor<'a> {
+    /// Prepares the search in a region around an anchor, among obstacles anywhere on the plan.
+    pub(crate) fn new(region: &Region, anchor: Point, obstacles: impl IntoIterator<Item = &'a Obstacle>) -> Self {
+        let sides: Vec<_> = region.sides().filter_map(|(a, b)| Obstacle::new(vec![place(a), place(b)])).collect();
+        let bounds = sides.iter().map(|side| side.bounds).reduce(|all, side| all.union(side)).unwrap_or_default();
+        let obstacles = obstacles.into_iter().filter(|obstacle| overlap(obstacle.bounds, bounds.inset(1.0))).collect();
+        let candidates = candidates(&sides, bounds, anchor);
+        Self { sides, candidates, obstacles }
+    }
+
+    /// The nearest place to the anchor where a box of this size stands clear.
+    pub(crate) fn nearest(&self, width: f64, height: f64) -> Option<Point> {
+        let is_free = |at: &&Point| {
+            let rect = Rect::from_center_size(**at, (width, height));
+            !self.sides.iter().any(|side| side.meets(rect)) && !self.obstacles.iter().any(|thing| thing.meets(rect))
+        };
+        self.candidates.iter().find(is_free).copied()
+    }
+}
+
+/// A grid over the region, as fine as serves the eye, and the anchor itself.
+fn candidates(sides: &[Obstacle], bounds: Rect, anchor: Point) -> Vec<Point> {
+    /// More places than this cost time and move no text visibly.
+    const MOST: f64 = 900.0;
+    const FINEST: f64 = 2.0;
+    let step = (bounds.area() / MOST).sqrt().max(FINEST);
+    let mut found = vec![anchor];
+    let mut y = bounds.y0 + step / 2.0;
+    while y < bounds.y1 {
+        // The sides crossed on this level, from left to right, enclose the inside of the region by twos.
+        let mut crossings: Vec<f64> = sides.iter().filter_map(|side| crossing(side, y)).collect();
+        crossings.sort_by(f64::total_cmp);
+        for pair in crossings.chunks_exact(2) {
+            // The middle of each stretch is the likeliest place in a narrow room.
+            found.push(Point::new((pair[0] + pair[1]) / 2.0, y));
+            let mut x = pair[0] + step / 2.0;
+            while x < pair[1] {
+                found.push(Point::new(x, y));
+                x += step;
+            }
+        }
+        y += step;
+    }
+    found.sort_by(|a, b| a.distance_squared(anchor).total_cmp(&b.distance_squared(anchor)));
+    found
+}
+
+fn crossing(side: &Obstacle, y: f64) -> Option<f64> {
+    let [a, b] = side.corners[..] else { return None };
+    ((a.y > y) != (b.y > y)).then(|| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y))
+}
+
+#[cfg(test)]
+mod tests {
+    use plan_model::Point as Place;
+
+    use super::*;
+
+    fn room() -> Region {
+        let outer = vec![Place::inches(0, 0), Place::inches(100, 0), Place::inches(100, 50), Place::inches(0, 50)];
+        Region { outer, holes: vec![] }
+    }
+
+    fn box_at(x0: f64, y0: f64, x1: f64, y1: f64) -> Obstacle {
+        let corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)].map(Point::from).to_vec();
+        Obstacle::new(corners).expect("four corners")
+    }
+
+    #[test]
+    fn a_free_anchor_is_kept() {
+        let floor = FreeFloor::new(&room(), Point::new(40.0, 25.0), []);
+        assert_eq!(floor.nearest(60.0, 30.0), Some(Point::new(40.0, 25.0)));
+    }
+
+    #[test]
+    fn a_box_moves_clear_of_an_obstacle_and_stays_inside() {
+        let bed = box_at(0.0, 0.0, 60.0, 50.0);
+        let floor = FreeFloor::new(&room(), Point::new(40.0, 25.0), [&bed]);
+        let at = floor.nearest(30.0, 20.0).expect("40 in are free");
+        assert!(at.x - 15.0 >= 60.0 && at.x + 15.0 <= 100.0 && at.y - 10.0 >= 0.0 && at.y + 10.0 <= 50.0, "{at:?}");
+    }
+
+    #[test]
+    fn a_box_larger_than_the_free_floor_finds_no_place() {
+        let bed = box_at(0.0, 0.0, 60.0, 50.0);
+        let floor = FreeFloor::new(&room(), Point::new(40.0, 25.0), [&bed]);
+        assert_eq!(floor.nearest(41.0, 20.0), None);
+    }
+
+    #[test]
+    fn a_slanting_obstacle_blocks_its_own_shape_only() {
+        let triangle =
+            Obstacle::new([(0.0, 0.0), (50.0, 0.0), (0.0, 50.0)].map(Point::from).to_vec()).expect("corners");
+        assert!(triangle.meets(Rect::new(10.0, 10.0, 20.0, 20.0)));
+        assert!(!triangle.meets(Rect::new(30.0, 30.0, 45.0, 45.0)), "inside its bounds, beyond its long side");
+    }
+}

@@ -1,0 +1,273 @@
+//! Room tags: the name, the clear size and the area, on free floor.
+
+use kurbo::{Point, Rect};
+use plan_geometry::{ClearRectangle, Derived, RoomFigures};
+use plan_model::elements::{Fixture, FixtureKind, Furniture, FurnitureKind, Room, RoomUse};
+use plan_model::{Facing, Home, Length};
+
+use crate::frame::Frame;
+use crate::lettering::width_per_height;
+use crate::notation::Notation;
+use crate::placement::{FreeFloor, Obstacle};
+use crate::shapes::{between, place};
+use crate::{Align, Drawing, Face, Ink, Item, Lettering, furniture, openings, overhead};
+
+/// Height of a room's name, in heights of ordinary notes.
+const NAME: f64 = 1.2;
+/// Height of its figures.
+const FIGURES: f64 = 0.92;
+/// Between two lines, in heights of ordinary notes.
+const LEADING: f64 = 0.62;
+/// Kept free around a tag.
+const MARGIN: f64 = 0.45;
+
+/// Draws the tag of every room that closed and has floor enough for one.
+pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, derived: &Derived, lettering: f64) {
+    let obstacles = Obstacles::of(home, derived);
+    for figures in &derived.rooms {
+        let Some(room) = home.elements.rooms.iter().find(|room| room.id == figures.id) else { continue };
+        let words = Words::new(room, figures, Notation::of(home.plan));
+        obstacles.place_tag(drawing, &words, figures, place(room.at), lettering);
+    }
+}
+
+/// What keeps lettering away.
+struct Obstacles {
+    /// Fixtures on the floor, columns, alarms.
+    fixed: Vec<Obstacle>,
+    /// Furniture, as it stands.
+    furniture: Vec<Obstacle>,
+    /// Furniture where lettering may lie on a bed's cover or on a rug, but not across their edges.
+    furniture_edges: Vec<Obstacle>,
+    /// What doors pass over and what hangs above.
+    passing: Vec<Obstacle>,
+}
+
+impl Obstacles {
+    fn of(home: &Home<'_>, derived: &Derived) -> Self {
+        let elements = &home.elements;
+        let on_floor = elements.fixtures.iter().filter(|fixture| fixture.kind != FixtureKind::ElectricalPanel);
+        let (standing, hanging): (Vec<_>, Vec<_>) = on_floor.partition(|fixture| fixture.kind.is_obstruction());
+        let body = |fixture: &&Fixture| footprint(fixture.at, fixture.faces, fixture.width, fixture.depth);
+        let columns = elements.columns.iter().map(|column| rect_corners(between(column.from, column.to)));
+        let symbols = overhead::symbol_places(home).into_iter().map(rect_corners);
+        let swept = openings::swept_floor(home, derived);
+        let shapes = |all: &mut dyn Iterator<Item = Vec<Point>>| all.filter_map(Obstacle::new).collect();
+        Self {
+            fixed: shapes(&mut standing.iter().map(body).chain(columns).chain(symbols)),
+            furniture: shapes(&mut elements.furniture.iter().flat_map(solid_furniture)),
+            furniture_edges: shapes(&mut elements.furniture.iter().flat_map(furniture_edges)),
+            passing: shapes(&mut swept.into_iter().chain(hanging.iter().map(body))),
+        }
+    }
+
+    fn place_tag(&self, drawing: &mut Drawing, words: &Words, figures: &RoomFigures, anchor: Point, lettering: f64) {
+        let strict = self.fixed.iter().chain(&self.furniture).chain(&self.passing);
+        let lenient = self.fixed.iter().chain(&self.furniture_edges).chain(&self.passing);
+        let floors: [FreeFloor<'_>; 3] = [
+            FreeFloor::new(&figures.region, anchor, strict),
+            FreeFloor::new(&figures.region, anchor, lenient),
+            FreeFloor::new(&figures.region, anchor, &self.fixed),
+        ];
+        let passes: [(&FreeFloor<'_>, &[Layout]); 4] = [
+            (&floors[0], &Layout::FULL),
+            (&floors[1], &Layout::FULL),
+            (&floors[1], &Layout::SHORTER),
+            (&floors[2], &Layout::SHORTER),
+        ];
+        for (floor, layouts) in passes {
+            for layout in layouts {
+                let tag = Tag::new(words, *layout, lettering);
+                if let Some(at) = floor.nearest(tag.size.0, tag.size.1) {
+                    return tag.draw(drawing, at);
+                }
+            }
+        }
+    }
+}
+
+fn rect_corners(rect: Rect) -> Vec<Point> {
+    [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from).to_vec()
+}
+
+fn footprint(at: plan_model::Point, faces: Facing, width: Length, depth: Length) -> Vec<Point> {
+    let (right, depth) = (width.to_inches() / 2.0, depth.to_inches());
+    let frame = Frame::standing(at, faces);
+    [(-right, 0.0), (right, 0.0), (right, depth), (-right, depth)].map(|corner| frame.place(corner)).to_vec()
+}
+
+/// Furniture as solid shapes; of a rug only its edges.
+fn solid_furniture(piece: &Furniture) -> Vec<Vec<Point>> {
+    let body = footprint(piece.at, piece.faces, piece.width, piece.depth);
+    match piece.kind {
+        FurnitureKind::Rug => edges(&body),
+        _ => vec![body],
+    }
+}
+
+/// Furniture as solid shapes; of a bed its head and edges, of a rug its edges.
+fn furniture_edges(piece: &Furniture) -> Vec<Vec<Point>> {
+    match piece.kind {
+        FurnitureKind::Bed => {
+            let head = Length::nearest_to_inches(furniture::bed_head(piece.depth.to_inches()) + 3.0);
+            let mut shapes = edges(&footprint(piece.at, piece.faces, piece.width, piece.depth));
+            shapes.push(footprint(piece.at, piece.faces, piece.width, head));
+            shapes
+        }
+        _ => solid_furniture(piece),
+    }
+}
+
+fn edges(body: &[Point]) -> Vec<Vec<Point>> {
+    body.iter().zip(body.iter().cycle().skip(1)).map(|(a, b)| vec![*a, *b]).collect()
+}
+
+/// What a tag may say.
+struct Words {
+    name: String,
+    /// The name on two lines, where it has two words.
+    parted_name: Option<[String; 2]>,
+    size: Option<String>,
+    area: Option<String>,
+}
+
+impl Words {
+    fn new(room: &Room, figures: &RoomFigures, notation: Notation) -> Self {
+        let name = room.name.to_uppercase();
+        let parted_name = parted(&name);
+        if says_only_its_name(room.usage) {
+            return Self { name, parted_name, size: None, area: None };
+        }
+        let size = Some(clear_size(&figures.sizes.rectangle(), notation));
+        Self { name, parted_name, size, area: Some(notation.area(figures.floor_area)) }
+    }
+}
+
+/// Small store rooms, whose figures stand in the room schedule.
+const fn says_only_its_name(usage: RoomUse) -> bool {
+    matches!(usage, RoomUse::Linen | RoomUse::Mechanical)
+}
+
+/// Parts a name at the space nearest to its middle.
+fn parted(name: &str) -> Option<[String; 2]> {
+    let middle = name.len() / 2;
+    let spaces = name.match_indices(' ').map(|(at, _)| at);
+    let at = spaces.min_by_key(|at| at.abs_diff(middle))?;
+    Some([name[..at].to_owned(), name[at + 1..].to_owned()])
+}
+
+/// The clear rectangle as it lies on the drawing: across by up.
+fn clear_size(clear: &ClearRectangle, notation: Notation) -> String {
+    let side = clear.corners[1] - clear.corners[0];
+    let next = clear.corners[2] - clear.corners[1];
+    // The side that runs more across than up, and whether it is the longer one.
+    let (across, up) = if side.x.abs() >= side.y.abs() { (side, next) } else { (next, side) };
+    let squared = |d: plan_model::Point| {
+        i128::from(d.x.steps()) * i128::from(d.x.steps()) + i128::from(d.y.steps()) * i128::from(d.y.steps())
+    };
+    let (first, second) =
+        if squared(across) >= squared(up) { (clear.length, clear.width) } else { (clear.width, clear.length) };
+    format!("{} \u{d7} {}", notation.length(first), notation.length(second))
+}
+
+/// How much a tag says, how large, and which way it reads.
+#[derive(Clone, Copy)]
+struct Layout {
+    parted: bool,
+    size: bool,
+    area: bool,
+    turned: bool,
+    scale: f64,
+}
+
+impl Layout {
+    const WHOLE: Self = Self { parted: false, size: true, area: true, turned: false, scale: 1.0 };
+    const PARTED: Self = Self { parted: true, ..Self::WHOLE };
+    /// Everything, at most a little smaller.
+    const FULL: [Self; 4] =
+        [Self::WHOLE, Self::PARTED, Self { scale: 0.88, ..Self::WHOLE }, Self { scale: 0.88, ..Self::PARTED }];
+    const SIZED: Self = Self { area: false, ..Self::WHOLE };
+    const NAMED: Self = Self { size: false, ..Self::SIZED };
+    const NAMED_PARTED: Self = Self { parted: true, ..Self::NAMED };
+    const NAMED_TURNED: Self = Self { turned: true, ..Self::NAMED };
+    /// Less and less.
+    const SHORTER: [Self; 12] = [
+        Self::SIZED,
+        Self { parted: true, ..Self::SIZED },
+        Self { scale: 0.85, ..Self::SIZED },
+        Self { parted: true, scale: 0.85, ..Self::SIZED },
+        Self { turned: true, scale: 0.85, ..Self::SIZED },
+        Self::NAMED,
+        Self::NAMED_PARTED,
+        Self::NAMED_TURNED,
+        Self { scale: 0.85, ..Self::NAMED },
+        Self { scale: 0.85, ..Self::NAMED_TURNED },
+        Self { scale: 0.7, ..Self::NAMED },
+        Self { scale: 0.7, ..Self::NAMED_TURNED },
+    ];
+}
+
+/// A tag laid out: its lines from the top down with their heights.
+struct Tag<'a> {
+    lines: Vec<(&'a str, f64, Face)>,
+    leading: f64,
+    /// Width and height of its box, margin included, as it stands on the drawing.
+    size: (f64, f64),
+    turned: bool,
+}
+
+impl<'a> Tag<'a> {
+    fn new(words: &'a Words, layout: Layout, lettering: f64) -> Self {
+        let unit = lettering * layout.scale;
+        let mut lines = Vec::new();
+        match &words.parted_name {
+            Some(parts) if layout.parted => lines.extend(parts.iter().map(|part| (part.as_str(), NAME, Face::Bold))),
+            _ => lines.push((words.name.as_str(), NAME, Face::Bold)),
+        }
+        let figures = [words.size.as_deref().filter(|_| layout.size), words.area.as_deref().filter(|_| layout.area)];
+        lines.extend(figures.into_iter().flatten().map(|text| (text, FIGURES, Face::Regular)));
+        let lines: Vec<_> = lines.into_iter().map(|(text, height, face)| (text, height * unit, face)).collect();
+        let leading = LEADING * unit;
+        let width = lines.iter().map(|(text, height, _)| width_per_height(text) * height).fold(0.0, f64::max);
+        let between = leading * f64::from(u32::try_from(lines.len().saturating_sub(1)).unwrap_or(0));
+        let height = lines.iter().map(|(_, height, _)| height).sum::<f64>() + between;
+        let (width, height) = (width + 2.0 * MARGIN * unit, height + 2.0 * MARGIN * unit);
+        let size = if layout.turned { (height, width) } else { (width, height) };
+        Self { lines, leading, size, turned: layout.turned }
+    }
+
+    fn draw(self, drawing: &mut Drawing, middle: Point) {
+        let block = self.lines.iter().map(|(_, height, _)| height).sum::<f64>()
+            + self.leading * f64::from(u32::try_from(self.lines.len().saturating_sub(1)).unwrap_or(0));
+        let mut top = block / 2.0;
+        for (text, height, face) in self.lines {
+            let down = top - height / 2.0;
+            let (at, angle) = if self.turned {
+                (Point::new(middle.x - down, middle.y), 90.0)
+            } else {
+                (Point::new(middle.x, middle.y + down), 0.0)
+            };
+            top -= height + self.leading;
+            let (align, ink) = (Align::Centre, Ink::Lettering);
+            drawing.items.push(Item::Text(Lettering { text: text.to_owned(), at, height, angle, face, align, ink }));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_is_parted_near_its_middle() {
+        assert_eq!(parted("OWNER'S BEDROOM"), Some(["OWNER'S".to_owned(), "BEDROOM".to_owned()]));
+        assert_eq!(parted("PANTRY"), None);
+    }
+
+    #[test]
+    fn a_turned_tag_swaps_its_sides() {
+        let words = Words { name: "CLOSET".to_owned(), parted_name: None, size: None, area: None };
+        let (flat, turned) = (Tag::new(&words, Layout::NAMED, 4.5), Tag::new(&words, Layout::NAMED_TURNED, 4.5));
+        assert_eq!((flat.size.0, flat.size.1), (turned.size.1, turned.size.0));
+    }
+}

@@ -1,0 +1,117 @@
+//! What lies outdoors: porches, landings, and the roof's edge overhead.
+
+use kurbo::{BezPath, Rect};
+use plan_model::{Home, Side};
+
+use crate::shapes::{between, line, lines, rectangle};
+use crate::{Drawing, Ink, Pen};
+
+/// Porches with their boards, landings, then the roof's edge as a hidden line.
+pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, lettering: f64) {
+    for porch in &home.elements.porches {
+        let floor = between(porch.from, porch.to);
+        drawing.fill(rectangle(floor), Ink::OutdoorsFill);
+        drawing.stroke(boards(floor), Pen::LIGHT, Ink::Paper);
+        drawing.stroke(rectangle(floor), Pen::MEDIUM, Ink::Outdoors);
+        if porch.roofed {
+            drawing.stroke(rectangle(floor.inset(4.0)), Pen::HIDDEN, Ink::Outdoors);
+            posts(drawing, floor, house);
+        }
+        let name = porch.name.to_uppercase();
+        let widest = crate::lettering::width_per_height(&name);
+        let height = lettering.min(floor.width() * 0.8 / widest).min(floor.height() * 0.4);
+        if height > 0.6 * lettering {
+            drawing.note(name, floor.center(), height, Ink::Dimension);
+        }
+    }
+    for landing in &home.elements.landings {
+        let floor = between(landing.from, landing.to);
+        drawing.fill(rectangle(floor), Ink::OutdoorsFill);
+        drawing.stroke(rectangle(floor), Pen::FINE, Ink::Outdoors);
+    }
+    eaves(drawing, home);
+}
+
+/// Boards run along the longer side.
+fn boards(floor: Rect) -> BezPath {
+    const BOARD: f64 = 5.5;
+    let mut joints = Vec::new();
+    if floor.width() >= floor.height() {
+        let mut y = floor.y0 + BOARD;
+        while y < floor.y1 - 1.0 {
+            joints.push(((floor.x0, y), (floor.x1, y)));
+            y += BOARD;
+        }
+    } else {
+        let mut x = floor.x0 + BOARD;
+        while x < floor.x1 - 1.0 {
+            joints.push(((x, floor.y0), (x, floor.y1)));
+            x += BOARD;
+        }
+    }
+    lines(joints)
+}
+
+/// Posts at the corners of a roofed porch that stand away from the house.
+fn posts(drawing: &mut Drawing, floor: Rect, house: Option<Rect>) {
+    const POST: f64 = 5.5;
+    let within = floor.inset(-POST / 2.0 - 1.0);
+    let beside_house = house.unwrap_or_default().inset(POST);
+    for (x, y) in [(within.x0, within.y0), (within.x1, within.y0), (within.x1, within.y1), (within.x0, within.y1)] {
+        if !beside_house.contains((x, y).into()) {
+            let post = Rect::from_center_size((x, y), (POST, POST));
+            drawing.fill(rectangle(post), Ink::ObjectFill);
+            drawing.stroke(rectangle(post), Pen::MEDIUM, Ink::Object);
+        }
+    }
+}
+
+/// The edge of each module's roof, joined at the corners where two sides stand out.
+fn eaves(drawing: &mut Drawing, home: &Home<'_>) {
+    for module in &home.plan.modules {
+        let body = between(module.from, module.to);
+        let depth = |side: Side| {
+            let stands_out = |eave: &&plan_model::Eave| eave.module == module.id && eave.side == side;
+            home.plan.home.eaves.iter().find(stands_out).map(|eave| eave.depth.to_inches())
+        };
+        let reach = |side: Side| depth(side).unwrap_or(0.0);
+        let (x0, x1) = (body.x0 - reach(Side::Left), body.x1 + reach(Side::Right));
+        let (y0, y1) = (body.y0 - reach(Side::Front), body.y1 + reach(Side::Back));
+        let edges = [
+            (Side::Front, (x0, y0), (x1, y0)),
+            (Side::Back, (x0, y1), (x1, y1)),
+            (Side::Left, (x0, y0), (x0, y1)),
+            (Side::Right, (x1, y0), (x1, y1)),
+        ];
+        for (side, from, to) in edges {
+            if depth(side).is_some() {
+                drawing.stroke(line(from, to), Pen::HIDDEN, Ink::Outdoors);
+            }
+        }
+    }
+}
+
+/// How far the drawing reaches with porches, landings and eaves.
+pub(crate) fn reach(home: &Home<'_>, house: Rect) -> Rect {
+    floors(home).fold(roofs(home, house), |all, floor| all.union(floor))
+}
+
+/// Porches and landings.
+pub(crate) fn floors(home: &Home<'_>) -> impl Iterator<Item = Rect> {
+    let porches = home.elements.porches.iter().map(|porch| between(porch.from, porch.to));
+    porches.chain(home.elements.landings.iter().map(|landing| between(landing.from, landing.to)))
+}
+
+/// The house with its eaves.
+pub(crate) fn roofs(home: &Home<'_>, house: Rect) -> Rect {
+    home.plan.home.eaves.iter().fold(house, |all, eave| {
+        let Some(module) = home.plan.modules.iter().find(|module| module.id == eave.module) else { return all };
+        let (body, depth) = (between(module.from, module.to), eave.depth.to_inches());
+        all.union(match eave.side {
+            Side::Front => Rect { y0: body.y0 - depth, ..body },
+            Side::Back => Rect { y1: body.y1 + depth, ..body },
+            Side::Left => Rect { x0: body.x0 - depth, ..body },
+            Side::Right => Rect { x1: body.x1 + depth, ..body },
+        })
+    })
+}

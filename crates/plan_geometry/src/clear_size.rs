@@ -1,0 +1,140 @@
+//! Clear rectangle, largest square, qualifying area and least horizontal dimension of a region.
+//!
+//! A region is turned so that its direction lies along the axes. If all its sides are then square to the axes, it is a
+//! union of finitely many maximal rectangles, and every figure here follows from them exactly: a square of side `d`
+//! fits where a rectangle is at least `d` both ways, and slides from one rectangle into another where they share at
+//! least `d` by `d`. Regions with slanted sides go through [`slanted`].
+
+mod direction;
+mod maximal;
+mod slanted;
+
+use std::sync::{Arc, OnceLock};
+
+use plan_model::{Length, Point};
+
+use crate::kernel::Frame;
+use crate::{Area, OFF_AXIS_SLACK, Region};
+
+use maximal::Box2;
+
+/// The largest-area rectangle inside a region, in the region's direction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ClearRectangle {
+    /// The shorter side.
+    pub width: Length,
+    /// The longer side.
+    pub length: Length,
+    /// Its corners on the plan, counter-clockwise.
+    pub corners: [Point; 4],
+}
+
+/// Clear sizes of one region; answers questions about it without storing what nobody asks.
+#[derive(Clone, Debug)]
+pub struct ClearSizes {
+    frame: Frame,
+    region: Arc<Region>,
+    shape: Arc<OnceLock<Shape>>,
+}
+
+/// A region in its own direction.
+#[derive(Debug)]
+enum Shape {
+    /// All sides are square to the direction: its maximal rectangles.
+    Square(Vec<Box2>),
+    /// Some sides are not: the region in its frame.
+    Slanted(Region),
+}
+
+impl ClearSizes {
+    /// Prepares the sizes of a region. `mate_line` is the direction that decides between equal ones.
+    pub(crate) fn of(region: Arc<Region>, mate_line: Option<Point>) -> Self {
+        let frame = direction::frame(&region, mate_line);
+        Self { frame, region, shape: Arc::default() }
+    }
+
+    fn in_frame(region: &Arc<Region>, frame: Frame) -> Self {
+        Self { frame, region: region.clone(), shape: Arc::default() }
+    }
+
+    fn shape(&self) -> &Shape {
+        self.shape.get_or_init(|| {
+            if self.frame.is_square() && maximal::is_square(&self.region) {
+                return Shape::Square(maximal::rectangles(&self.region));
+            }
+            let turned = self.frame.enter(&self.region);
+            if maximal::is_square(&turned) {
+                Shape::Square(maximal::rectangles(&turned))
+            } else {
+                Shape::Slanted(turned)
+            }
+        })
+    }
+
+    /// The clear rectangle: the W x L of the room tag. Of equal areas, the one with the longer short side.
+    #[must_use]
+    pub fn rectangle(&self) -> ClearRectangle {
+        let largest = match self.shape() {
+            Shape::Square(boxes) => boxes.iter().copied().max_by_key(|b| (b.area(), b.short_side())),
+            Shape::Slanted(region) => slanted::rectangle(region),
+        };
+        let largest = largest.unwrap_or_default();
+        ClearRectangle {
+            width: largest.short_side(),
+            length: largest.width().max(largest.height()),
+            corners: largest.corners().map(|corner| self.frame.leave(corner)),
+        }
+    }
+
+    /// Side of the largest square in the region's direction. Not the least dimension.
+    #[must_use]
+    pub fn largest_square(&self) -> Length {
+        match self.shape() {
+            Shape::Square(boxes) => boxes.iter().map(|b| b.short_side()).max().unwrap_or_default(),
+            Shape::Slanted(region) => slanted::largest_square(region),
+        }
+    }
+
+    /// Area of the largest connected part of the region that squares of side `side` cover and in which such a square
+    /// can slide from one place to any other.
+    ///
+    /// Method: an opening of the region by the square itself (a Minkowski operation), by connected parts.
+    #[must_use]
+    pub fn qualifying_area(&self, side: Length) -> Area {
+        match self.shape() {
+            Shape::Square(boxes) => maximal::qualifying_area(boxes, side),
+            Shape::Slanted(region) => slanted::qualifying_area(region, side),
+        }
+    }
+
+    /// Least horizontal dimension of a room with a required area: the largest side at which the qualifying area is
+    /// still at least `required`. None where the region is smaller than that.
+    #[must_use]
+    pub fn least_dimension(&self, required: Area) -> Option<Length> {
+        match self.shape() {
+            Shape::Square(boxes) => maximal::least_dimension(boxes, required),
+            Shape::Slanted(region) => slanted::least_dimension(region, required),
+        }
+    }
+
+    /// What lengths measured here may be off by.
+    #[must_use]
+    pub fn slack(&self) -> Length {
+        match self.shape() {
+            Shape::Square(_) if self.frame.is_square() => Length::ZERO,
+            _ => OFF_AXIS_SLACK,
+        }
+    }
+
+    /// The two ends of a line across the region that shows its least dimension: the short side of the narrowest
+    /// rectangle that is still counted, drawn through its middle.
+    #[must_use]
+    pub fn least_dimension_line(&self, required: Area) -> Option<[Point; 2]> {
+        let side = self.least_dimension(required)?;
+        let shown = match self.shape() {
+            Shape::Square(boxes) => boxes.iter().copied().filter(|b| b.short_side() == side).max_by_key(|b| b.area()),
+            Shape::Slanted(region) => slanted::rectangle(region),
+        }?;
+        Some(shown.short_line().map(|end| self.frame.leave(end)))
+    }
+}

@@ -1,0 +1,94 @@
+//! Conflicts in space: what stands where something else stands.
+
+use plan_model::elements::{Elements, Fixture};
+use plan_model::{Facing, Home, Id, Length, Point};
+
+use crate::kernel::{along, offset, rectangle};
+use crate::region::{cross, sides_of};
+use crate::walls::{Bounds, WallSolid};
+use crate::{Problem, ProblemKind};
+
+/// Something that takes up floor.
+pub(crate) struct Solid<'a> {
+    pub(crate) id: &'a Id,
+    pub(crate) outline: [Point; 4],
+    bounds: Bounds,
+    is_wall: bool,
+}
+
+impl Solid<'_> {
+    pub(crate) fn overlaps(&self, outline: &[Point; 4]) -> bool {
+        self.bounds.touches(Bounds::around(outline)) && convex_overlap(&self.outline, outline)
+    }
+}
+
+/// The corners of a fixture, counter-clockwise from the back left as seen from its front.
+#[must_use]
+pub fn outline(at: Point, faces: Facing, width: Length, depth: Length) -> [Point; 4] {
+    let (dx, dy) = faces.direction();
+    let ahead = at + Point::inches(dx.into(), dy.into());
+    let half = Length::from_steps(width.steps() / 2);
+    let corner = |forward: Length, left: Length| offset(along(at, ahead, forward), at, ahead, left);
+    [corner(Length::ZERO, half - width), corner(depth, half - width), corner(depth, half), corner(Length::ZERO, half)]
+}
+
+fn fixture_outline(fixture: &Fixture) -> [Point; 4] {
+    outline(fixture.at, fixture.faces, fixture.width, fixture.depth)
+}
+
+/// Walls, columns and fixtures that stand in the way.
+pub(crate) fn solids<'a>(elements: &'a Elements, walls: &'a [WallSolid]) -> Vec<Solid<'a>> {
+    let solid = |id: &'a Id, outline: [Point; 4], is_wall: bool| Solid {
+        id,
+        outline,
+        bounds: Bounds::around(&outline),
+        is_wall,
+    };
+    let fixtures = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
+    walls
+        .iter()
+        .map(|wall| solid(&wall.id, wall.faces.outline(), true))
+        .chain(elements.columns.iter().map(|column| solid(&column.id, rectangle(column.from, column.to), false)))
+        .chain(fixtures.map(|fixture| solid(&fixture.id, fixture_outline(fixture), false)))
+        .collect()
+}
+
+/// Fixtures and columns that share floor with a wall or with each other. A joint of walls is none, and a column may
+/// stand in a wall.
+pub(crate) fn conflicts(home: &Home<'_>, solids: &[Solid<'_>], problems: &mut Vec<Problem>) {
+    let is_column = |id: &Id| home.elements.columns.iter().any(|column| column.id == *id);
+    for (index, second) in solids.iter().enumerate().filter(|(_, solid)| !solid.is_wall) {
+        for first in &solids[..index] {
+            if !first.overlaps(&second.outline) || (first.is_wall && is_column(second.id)) {
+                continue;
+            }
+            let kind = if first.is_wall {
+                ProblemKind::InWall { thing: second.id.clone(), wall: first.id.clone() }
+            } else {
+                ProblemKind::Overlap { first: first.id.clone(), second: second.id.clone() }
+            };
+            problems.push(Problem { kind, at: crate::rooms::middle(second.outline[0], second.outline[2]) });
+        }
+    }
+}
+
+/// Whether two convex quadrilaterals, both counter-clockwise, share ground of some width.
+///
+/// Off the axes, faces stand within a step of true, and things that touch may seem to overlap by as much: such ground
+/// is no wider than the slack and does not count.
+pub(crate) fn convex_overlap(a: &[Point; 4], b: &[Point; 4]) -> bool {
+    !separates(a, b) && !separates(b, a)
+}
+
+/// Whether one side of `a` has all of `b` on its outer side.
+fn separates(a: &[Point; 4], b: &[Point; 4]) -> bool {
+    sides_of(a).any(|(p, q)| {
+        let slack = if p.x == q.x || p.y == q.y {
+            0
+        } else {
+            let length = crate::kernel::project(p, q, q).0;
+            i128::from(length.steps()) * i128::from(crate::OFF_AXIS_SLACK.steps())
+        };
+        b.iter().all(|corner| cross(p, q, *corner) <= slack)
+    })
+}

@@ -1,0 +1,58 @@
+use plan_model::{Exact, Length};
+
+/// How far a measure taken between faces that are not square to the axes may be from the true one.
+///
+/// Each such face lies within one step of true, and a measure is taken between two of them. A measure within this of a
+/// limit is *on* the limit. Measures between faces that are square to the axes carry none.
+pub const OFF_AXIS_SLACK: Length = Length::from_steps(2);
+
+/// A length measured on the drawing, with what it may be off by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Measured {
+    /// The length, never more than the true one by more than the slack.
+    pub value: Length,
+    /// Zero, or [`OFF_AXIS_SLACK`].
+    pub slack: Length,
+}
+
+impl Measured {
+    /// A measure between faces that are square to the axes.
+    #[must_use]
+    pub const fn exact(value: Length) -> Self {
+        Self { value, slack: Length::ZERO }
+    }
+}
+
+/// Where a figure of an opening comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Basis {
+    /// Published by the maker of the unit, or drawn.
+    Stated,
+    /// Computed from the unit's size with the deductions of the plan's catalogue.
+    Estimated,
+}
+
+/// A figure of an opening that the plan may or may not hold.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Figure {
+    /// Known, in grid steps or square grid steps.
+    Known {
+        /// The figure.
+        value: Exact,
+        /// Where it comes from.
+        basis: Basis,
+    },
+    /// Not held by the plan; what is missing, as a clause: "the catalogue has no deductions for awning windows".
+    Unknown(String),
+}
+
+impl Figure {
+    /// The value, if the plan holds it.
+    #[must_use]
+    pub const fn value(&self) -> Option<Exact> {
+        match self {
+            Self::Known { value, .. } => Some(*value),
+            Self::Unknown(_) => None,
+        }
+    }
+}

@@ -1,0 +1,67 @@
+//! Boolean operations on whole-number coordinates. Sides that are square to the axes meet exactly; a crossing of slanted
+//! sides is rounded to the grid.
+
+use i_overlay::core::fill_rule::FillRule;
+use i_overlay::core::overlay::{Overlay, ShapeType};
+use i_overlay::core::overlay_rule::OverlayRule;
+use i_overlay::i_float::int::point::IntPoint;
+use i_overlay::i_shape::int::shape::{IntContour, IntShape, IntShapes};
+use i_overlay::string::slice::IntSlice;
+use plan_model::{Length, Point};
+
+use crate::Region;
+
+/// Everything that any of the closed boundaries encloses.
+pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
+    let mut overlay = Overlay::new(256);
+    for boundary in boundaries {
+        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
+    }
+    regions(overlay.overlay(OverlayRule::Subject, FillRule::NonZero))
+}
+
+/// The parts of `region` that none of the closed boundaries covers.
+pub(crate) fn difference<'a>(region: &Region, boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
+    let mut overlay = Overlay::new(128);
+    for boundary in region.boundaries() {
+        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
+    }
+    for boundary in boundaries {
+        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
+    }
+    regions(overlay.overlay(OverlayRule::Difference, FillRule::NonZero))
+}
+
+/// The pieces into which lines cut a region; a line that does not reach across cuts nothing.
+pub(crate) fn slice(region: &Region, lines: &[[Point; 2]]) -> Vec<Region> {
+    let shape: IntShape = region.boundaries().map(|b| to_contour(b)).collect();
+    let lines: Vec<_> = lines.iter().map(|[a, b]| [to_int(*a), to_int(*b)]).collect();
+    regions(shape.slice_by_lines(&lines, FillRule::NonZero))
+}
+
+fn to_contour(boundary: &[Point]) -> IntContour {
+    boundary.iter().map(|point| to_int(*point)).collect()
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "clamped to what the kernel holds; the model's largest length is far below"
+)]
+fn to_int(point: Point) -> IntPoint {
+    let fit = |length: Length| length.steps().clamp(i64::from(i32::MIN), i64::from(i32::MAX)) as i32;
+    IntPoint::new(fit(point.x), fit(point.y))
+}
+
+fn to_point(point: IntPoint) -> Point {
+    Point::new(Length::from_steps(point.x.into()), Length::from_steps(point.y.into()))
+}
+
+fn regions(shapes: IntShapes) -> Vec<Region> {
+    shapes
+        .into_iter()
+        .filter_map(|shape| {
+            let mut boundaries = shape.into_iter().map(|contour| contour.into_iter().map(to_point).collect());
+            Some(Region { outer: boundaries.next()?, holes: boundaries.collect() })
+        })
+        .collect()
+}

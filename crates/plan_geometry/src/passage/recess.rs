@@ -1,0 +1,80 @@
+//! A recess no deeper than 24 in that serves one doorway is closed at its mouth: one turns into it to open a door, one
+//! does not walk along it.
+
+use plan_model::{Length, Point};
+
+use super::Doorway;
+use crate::Region;
+use crate::kernel::{along, project};
+use crate::region::{cross, on_segment};
+
+/// The depth up to which a recess is closed.
+const DEEPEST: Length = Length::inches(24);
+
+/// The room and its doorways with every such recess closed.
+pub(super) fn close(region: &Region, doorways: &[Doorway]) -> (Region, Vec<Doorway>) {
+    let (mut region, mut doorways) = (region.clone(), doorways.to_vec());
+    while let Some(recess) = find(&region.outer, &doorways) {
+        doorways[recess.doorway].line = recess.mouth;
+        region.outer = recess.closed;
+    }
+    (region, doorways)
+}
+
+struct Recess {
+    doorway: usize,
+    mouth: [Point; 2],
+    /// The room's boundary without it.
+    closed: Vec<Point>,
+}
+
+/// A back between two corners, with a side that ends within the depth at a corner that juts into the room.
+fn find(boundary: &[Point], doorways: &[Doorway]) -> Option<Recess> {
+    let count = boundary.len();
+    if count < 6 {
+        return None;
+    }
+    let corner = |index: usize| boundary[index % count];
+    let turn = |index: usize| cross(corner(index + count - 1), corner(index), corner(index + 1)).signum();
+    (0..count).find_map(|start| {
+        // Corners: before the back, its two ends, and after it.
+        let [before, first, second, after] = [0, 1, 2, 3].map(|step| corner(start + step));
+        if turn(start + 1) <= 0 || turn(start + 2) <= 0 {
+            return None;
+        }
+        let depths = [project(before, first, first).0, project(second, after, after).0];
+        let juts = [turn(start) < 0, turn(start + 3) < 0];
+        let shallow = match juts {
+            [true, true] => depths[0].min(depths[1]),
+            [true, false] if depths[0] < depths[1] => depths[0],
+            [false, true] if depths[1] < depths[0] => depths[1],
+            _ => return None,
+        };
+        if shallow > DEEPEST {
+            return None;
+        }
+        let mouth = [along(first, before, shallow), along(second, after, shallow)];
+        let sides = [(mouth[0], first), (first, second), (second, mouth[1])];
+        let served = |doorway: &Doorway| {
+            let middle = crate::rooms::middle(doorway.line[0], doorway.line[1]);
+            sides.iter().any(|(a, b)| on_segment(middle, *a, *b))
+        };
+        let mut serving = doorways.iter().enumerate().filter(|(_, doorway)| served(doorway));
+        let (doorway, _) = serving.next()?;
+        if serving.next().is_some() {
+            return None;
+        }
+        let mut closed: Vec<Point> = (4..count).map(|step| corner(start + step)).collect();
+        closed.extend([before, mouth[0], mouth[1], after]);
+        closed.dedup();
+        while closed.len() > 1 && closed.first() == closed.last() {
+            closed.pop();
+        }
+        let straight = |i: usize| {
+            let n = closed.len();
+            cross(closed[(i + n - 1) % n], closed[i], closed[(i + 1) % n]) == 0
+        };
+        let closed: Vec<Point> = (0..closed.len()).filter(|i| !straight(*i)).map(|i| closed[i]).collect();
+        Some(Recess { doorway, mouth, closed })
+    })
+}

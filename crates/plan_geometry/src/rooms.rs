@@ -1,0 +1,233 @@
+//! Rooms from walls: the spaces that walls enclose, cut by open boundaries, named by the points that stand in them.
+
+use std::sync::Arc;
+
+use plan_model::elements::{Elements, RoomUse};
+use plan_model::{Id, Length, Point};
+
+use crate::kernel::{project, rectangle, slice};
+use crate::region::on_segment;
+use crate::walls::{Bounds, WallSolid};
+use crate::{Area, CeilingFigures, ClearSizes, OFF_AXIS_SLACK, Passage, Problem, ProblemKind, Region};
+
+/// A named room and its own figures.
+#[derive(Clone, Debug)]
+pub struct RoomFigures {
+    /// The room.
+    pub id: Id,
+    /// What it is used for.
+    pub usage: RoomUse,
+    /// Index of its open space in [`Derived::spaces`](crate::Derived::spaces).
+    pub space: usize,
+    /// The floor, to finished faces and open boundaries.
+    pub region: Arc<Region>,
+    /// Area of the region.
+    pub floor_area: Area,
+    /// Clear sizes of the region.
+    pub sizes: ClearSizes,
+    /// Its ceiling.
+    pub ceiling: CeilingFigures,
+    /// For a hall: the clear width between every two of its doorways. Empty for other rooms.
+    pub passages: Vec<Passage>,
+}
+
+/// Rooms that are joined by open boundaries: one space, judged once for area, dimension and light.
+#[derive(Clone, Debug)]
+pub struct Space {
+    /// Its named parts, in the order of the file.
+    pub rooms: Vec<Id>,
+    /// The floor, to finished faces.
+    pub region: Arc<Region>,
+    /// Area of the region.
+    pub floor_area: Area,
+    /// Clear sizes of the region.
+    pub sizes: ClearSizes,
+}
+
+/// What walls enclose.
+pub(crate) struct Enclosed {
+    /// The outer boundary of each building.
+    pub(crate) footprint: Vec<Region>,
+    /// Floors between the walls, columns taken out.
+    pub(crate) floors: Vec<Region>,
+}
+
+/// The floors that a union of walls and columns encloses.
+///
+/// Off the axes, doubled walls that touch leave slivers between them; those belong to the walls.
+pub(crate) fn enclosed(solid: &[Region]) -> Enclosed {
+    let mut floors: Vec<Region> = Vec::new();
+    for region in solid {
+        for hole in region.holes.iter().filter(|hole| !is_sliver(hole)) {
+            floors.push(Region { outer: hole.iter().rev().copied().collect(), holes: Vec::new() });
+        }
+    }
+    let mut footprint = Vec::new();
+    for region in solid {
+        let Some(first) = region.outer.first() else { continue };
+        match floors.iter_mut().find(|floor| floor.contains_inside(*first)) {
+            Some(floor) => floor.holes.push(region.outer.iter().rev().copied().collect()),
+            None => footprint.push(Region { outer: region.outer.clone(), holes: Vec::new() }),
+        }
+    }
+    Enclosed { footprint, floors }
+}
+
+fn is_sliver(hole: &[Point]) -> bool {
+    let slanted = |(a, b): &(Point, Point)| a.x != b.x && a.y != b.y;
+    if !crate::region::sides_of(hole).any(|side| slanted(&side)) {
+        return false;
+    }
+    let around: i128 = crate::region::sides_of(hole).map(|(a, b)| i128::from(project(a, b, b).0.steps())).sum();
+    crate::region::twice_area(hole).abs() <= around * i128::from(OFF_AXIS_SLACK.steps())
+}
+
+/// A room's floor before its figures are taken.
+pub(crate) struct NamedFloor {
+    /// Index in the home's list of rooms.
+    pub(crate) room: usize,
+    /// Index of the open space.
+    pub(crate) space: usize,
+    pub(crate) region: Arc<Region>,
+}
+
+/// An open space before its figures are taken: its floor and its rooms, as indices in the home's list.
+pub(crate) struct NamedSpace {
+    pub(crate) region: Arc<Region>,
+    pub(crate) rooms: Vec<usize>,
+}
+
+/// The outcome of naming floors.
+pub(crate) struct Named {
+    pub(crate) floors: Vec<NamedFloor>,
+    pub(crate) spaces: Vec<NamedSpace>,
+    /// Whether every floor has a room, and every room a floor.
+    pub(crate) complete: bool,
+}
+
+/// Cuts floors by open boundaries and names the parts by the rooms' points.
+pub(crate) fn name(
+    floors: Vec<Region>,
+    elements: &Elements,
+    walls: &[WallSolid],
+    solid: &[Region],
+    problems: &mut Vec<Problem>,
+) -> Named {
+    let mut named = Named { floors: Vec::new(), spaces: Vec::new(), complete: true };
+    let mut found = vec![false; elements.rooms.len()];
+    for floor in floors {
+        let parts = cut(&floor, elements, problems);
+        let mut rooms = Vec::new();
+        let whole = Arc::new(floor);
+        let single = parts.is_none();
+        for part in parts.unwrap_or_default().into_iter().map(Arc::new).chain(single.then(|| whole.clone())) {
+            let bounds = Bounds::around(&part.outer);
+            let mut inside = elements
+                .rooms
+                .iter()
+                .enumerate()
+                .filter(|(_, room)| bounds.touches(Bounds::around(&[room.at])) && part.contains_inside(room.at));
+            let Some((first, room)) = inside.next() else {
+                problems.push(Problem { kind: ProblemKind::SpaceWithoutRoom, at: some_point(&part) });
+                named.complete = false;
+                continue;
+            };
+            found[first] = true;
+            for (second, other) in inside {
+                found[second] = true;
+                let kind = ProblemKind::TwoAnchors { first: room.id.clone(), second: other.id.clone() };
+                problems.push(Problem { kind, at: other.at });
+                named.complete = false;
+            }
+            rooms.push(first);
+            named.floors.push(NamedFloor { room: first, space: named.spaces.len(), region: part });
+        }
+        if !rooms.is_empty() {
+            rooms.sort_unstable();
+            named.spaces.push(NamedSpace { region: whole, rooms });
+        }
+    }
+    named.floors.sort_by_key(|floor| floor.room);
+    for (room, _) in elements.rooms.iter().zip(found).filter(|(_, found)| !found) {
+        let in_wall = walls.iter().any(|wall| inside_or_on(&wall.outline, room.at))
+            || solid.iter().any(|region| region.contains(room.at))
+            || on_boundary(elements, room.at);
+        let kind = if in_wall {
+            ProblemKind::AnchorInWall { room: room.id.clone() }
+        } else {
+            ProblemKind::RoomNotClosed { room: room.id.clone() }
+        };
+        problems.push(Problem { kind, at: room.at });
+        named.complete = false;
+    }
+    named
+}
+
+fn on_boundary(elements: &Elements, at: Point) -> bool {
+    elements.open_boundaries.iter().any(|boundary| on_segment(at, boundary.from, boundary.to))
+}
+
+fn inside_or_on(outline: &[Point], point: Point) -> bool {
+    crate::region::sides_of(outline).all(|(a, b)| crate::region::cross(a, b, point) >= 0)
+}
+
+/// The parts of a floor; none if no open boundary lies in it.
+fn cut(floor: &Region, elements: &Elements, problems: &mut Vec<Problem>) -> Option<Vec<Region>> {
+    let boundaries: Vec<_> = elements
+        .open_boundaries
+        .iter()
+        .filter(|boundary| floor.contains_inside(middle(boundary.from, boundary.to)))
+        .collect();
+    if boundaries.is_empty() {
+        return None;
+    }
+    let lines: Vec<[Point; 2]> = boundaries.iter().map(|b| reaching(b.from, b.to)).collect();
+    let parts = slice(floor, &lines);
+    for boundary in boundaries {
+        // A boundary divides if different parts lie on its two sides, one slack away from its middle.
+        let at = middle(boundary.from, boundary.to);
+        let aside = OFF_AXIS_SLACK * 2;
+        let part = |left: Length| {
+            let point = crate::kernel::offset(at, boundary.from, boundary.to, left);
+            parts.iter().position(|part| part.contains_inside(point))
+        };
+        if part(aside) == part(-aside) {
+            problems.push(Problem { kind: ProblemKind::LooseBoundary { boundary: boundary.id.clone() }, at });
+        }
+    }
+    Some(parts)
+}
+
+/// A boundary's line, drawn on a little where it is not square to the axes: its ends then lie on faces only to within a
+/// step, and a line that falls short divides nothing.
+fn reaching(from: Point, to: Point) -> [Point; 2] {
+    if from.x == to.x || from.y == to.y {
+        return [from, to];
+    }
+    [crate::kernel::along(from, to, -OFF_AXIS_SLACK), crate::kernel::along(to, from, -OFF_AXIS_SLACK)]
+}
+
+pub(crate) fn middle(a: Point, b: Point) -> Point {
+    let half = |a: Length, b: Length| Length::from_steps((a.steps() + b.steps()).div_euclid(2));
+    Point::new(half(a.x, b.x), half(a.y, b.y))
+}
+
+/// A point inside a region: the middle of its longest horizontal or vertical chord through the middle of a side.
+pub(crate) fn some_point(region: &Region) -> Point {
+    let [low, _, high, _] = {
+        let bounds = |f: fn(&Point) -> Length| {
+            let values = region.outer.iter().map(f);
+            (values.clone().min().unwrap_or_default(), values.max().unwrap_or_default())
+        };
+        let ((x0, x1), (y0, y1)) = (bounds(|p| p.x), bounds(|p| p.y));
+        rectangle(Point::new(x0, y0), Point::new(x1, y1))
+    };
+    let centre = middle(low, high);
+    if region.contains_inside(centre) {
+        return centre;
+    }
+    crate::region::sides_of(&region.outer)
+        .map(|(a, b)| crate::kernel::offset(middle(a, b), a, b, Length::INCH))
+        .find(|point| region.contains_inside(*point))
+        .unwrap_or(centre)
+}

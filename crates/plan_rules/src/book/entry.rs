@@ -1,0 +1,129 @@
+//! The entry of one rule in a book, as the rule reads it.
+
+use std::cell::RefCell;
+
+use plan_model::elements::RoomUse;
+use plan_model::{Exact, Length};
+use serde::Deserialize;
+use serde::de::value::{Error as WordError, StrDeserializer};
+use serde::de::IntoDeserializer;
+use toml::Spanned;
+use toml::de::DeValue;
+
+use super::fields::Fields;
+use crate::Limit;
+
+/// What a rule reads its limits from. Whatever is missing or wrong is noted, and the book refused once all is read.
+pub(crate) struct Entry<'t> {
+    pub(super) fields: Fields<'t>,
+    /// All entries of the book, for rules that are judged together.
+    pub(super) rules: &'t Fields<'t>,
+    /// What was read, for show and for reports.
+    pub(super) limits: RefCell<Vec<(String, Limit)>>,
+}
+
+impl<'t> Entry<'t> {
+    pub(super) fn new(fields: Fields<'t>, rules: &'t Fields<'t>) -> Self {
+        Self { fields, rules, limits: RefCell::default() }
+    }
+
+    /// A length limit, in grid steps.
+    pub(crate) fn length(&self, name: &'static str) -> Exact {
+        self.fields.required(name).and_then(|value| self.as_length(name, value)).unwrap_or_default()
+    }
+
+    /// A length limit that must lie on the grid, because shapes of that size are laid out.
+    pub(crate) fn grid_length(&self, name: &'static str) -> Length {
+        let Some(value) = self.fields.required(name) else { return Length::ZERO };
+        let steps = self.as_length(name, value).unwrap_or_default();
+        let on_grid = Some(steps).filter(Exact::is_integer).and_then(|steps| i64::try_from(steps.to_integer()).ok());
+        on_grid.map(Length::from_steps).unwrap_or_else(|| {
+            self.fields.fault(value.span(), format!("`{name}` does not lie on the grid of 1/640 mm"));
+            Length::ZERO
+        })
+    }
+
+    /// An area limit, in square grid steps.
+    pub(crate) fn area(&self, name: &'static str) -> Exact {
+        let Some(value) = self.fields.required(name) else { return Exact::default() };
+        match self.as_limit(name, value) {
+            Some(Limit::Area(area)) => area,
+            Some(other) => self.wrong_kind(name, value, "an area such as \"70 sq ft\"", other),
+            None => Exact::default(),
+        }
+    }
+
+    /// A part of a whole, between 0 and 1.
+    pub(crate) fn share(&self, name: &'static str) -> Exact {
+        let Some(value) = self.fields.required(name) else { return Exact::default() };
+        match self.as_limit(name, value) {
+            Some(Limit::Share(share)) => share,
+            Some(other) => self.wrong_kind(name, value, "a percentage such as \"50 %\"", other),
+            None => Exact::default(),
+        }
+    }
+
+    /// The room uses that the rule covers.
+    pub(crate) fn uses(&self, name: &'static str) -> Vec<RoomUse> {
+        self.fields.words(name)
+    }
+
+    /// A length limit for each of several room uses.
+    pub(crate) fn lengths_by_use(&self, name: &'static str) -> Vec<(RoomUse, Exact)> {
+        let Some(value) = self.fields.required(name) else { return Vec::new() };
+        let Some(table) = self.fields.as_table(name, value.span(), value) else { return Vec::new() };
+        let by_use = table.iter().filter_map(|(word, span, value)| {
+            let parsed: StrDeserializer<'_, WordError> = word.into_deserializer();
+            let Ok(usage) = RoomUse::deserialize(parsed) else {
+                table.fault(span, format!("`{word}` is no use of a room{}", nearest_use(word)));
+                return None;
+            };
+            Some((usage, self.as_length(word, value)?))
+        });
+        by_use.collect()
+    }
+
+    /// A group of further limits, if the book has it.
+    pub(crate) fn group(&self, name: &'static str) -> Option<Entry<'t>> {
+        Some(Entry::new(self.fields.optional_table(name)?, self.rules))
+    }
+
+    /// Closes a group, so that fields that nobody knows are reported.
+    pub(crate) fn finish(self) {
+        self.fields.finish();
+    }
+
+    /// The entry of another rule that is judged together with this one, if the book has it. Its faults are its own to
+    /// report; the same fault found twice is told once.
+    pub(crate) fn beside(&self, rule: &'static str) -> Option<Entry<'t>> {
+        Some(Entry::new(self.rules.optional_table(rule)?, self.rules))
+    }
+
+    fn as_length(&self, name: &str, value: &'t Spanned<DeValue<'t>>) -> Option<Exact> {
+        match self.as_limit(name, value)? {
+            Limit::Length(length) => Some(length),
+            other => Some(self.wrong_kind(name, value, "a length such as \"7 ft\" or \"36 in\"", other)),
+        }
+    }
+
+    fn as_limit(&self, name: &str, value: &'t Spanned<DeValue<'t>>) -> Option<Limit> {
+        let text = self.fields.as_text(name, value)?;
+        let limit = Limit::parse(text).map_err(|message| self.fields.fault(value.span(), message)).ok()?;
+        self.limits.borrow_mut().push((name.to_owned(), limit));
+        Some(limit)
+    }
+
+    fn wrong_kind(&self, name: &str, value: &'t Spanned<DeValue<'t>>, expected: &str, found: Limit) -> Exact {
+        let found = match found {
+            Limit::Length(_) => "a length",
+            Limit::Area(_) => "an area",
+            Limit::Share(_) => "a percentage",
+        };
+        self.fields.fault(value.span(), format!("`{name}` is {expected}, not {found}"));
+        Exact::default()
+    }
+}
+
+fn nearest_use(word: &str) -> String {
+    super::fields::parse_word::<RoomUse>(word).err().unwrap_or_default()
+}

@@ -1,0 +1,91 @@
+//! The egress door: two limits that must hold on one and the same door, and the choice of that door.
+
+use plan_geometry::{Basis, DoorFigures, Figure};
+use plan_model::elements::RoomUse;
+use plan_model::{DoorOperation, Exact, Length, Point};
+
+use super::{egress_door_height, egress_door_width};
+use crate::book::Entry;
+use crate::rule::{Case, Figures, Subject};
+use crate::{Outcome, Place, Quantity, Verdict, show};
+
+/// What an estimate must be told with.
+const ESTIMATED: &str = "estimated from the size of the leaf: confirm with the maker's published clear opening";
+
+/// The limits of the book, each by the rule that owns it; a book may leave one out.
+#[derive(Debug)]
+pub(super) struct Limits {
+    width: Option<Exact>,
+    height: Option<Exact>,
+}
+
+impl Limits {
+    /// From the entries that stand in the book beside one of them.
+    pub(super) fn beside(entry: &Entry<'_>) -> Self {
+        Self {
+            width: entry.beside(egress_door_width::RULE.id).map(|entry| egress_door_width::limit(&entry)),
+            height: entry.beside(egress_door_height::RULE.id).map(|entry| egress_door_height::limit(&entry)),
+        }
+    }
+}
+
+/// The side-hinged outside door that meets both limits, or else comes nearest: fewest limits failed, then fewest unknown,
+/// then the widest. A way out through one of the rooms `not_from` does not count.
+pub(super) fn best<'a>(case: &'a Case<'_>, not_from: &[RoomUse], limits: &Limits) -> Option<&'a DoorFigures> {
+    let serves = |door: &&DoorFigures| {
+        let unit = case.home.elements.doors.get(door.index).and_then(|door| case.home.plan.catalogue.door(&door.unit));
+        let inside = door.sides.iter().find_map(|side| case.derived.room(side.room.as_ref()?));
+        door.is_exterior
+            && unit.is_some_and(|unit| unit.operation == DoorOperation::Hinged)
+            && inside.is_none_or(|room| !not_from.contains(&room.usage))
+    };
+    case.derived.doors.iter().filter(serves).min_by_key(|door| {
+        let tests = [(&door.clear_width, limits.width), (&door.clear_height, limits.height)];
+        let outcomes = tests.map(|(figure, required)| Some(at_least(figure, required?).outcome()));
+        let count = |outcome| outcomes.iter().filter(|found| **found == Some(outcome)).count();
+        (count(Outcome::Correction), count(Outcome::Unknown), std::cmp::Reverse(door.clear_width.value()))
+    })
+}
+
+/// The verdict on one figure of the chosen door.
+pub(super) fn verdict(case: &Case<'_>, door: &DoorFigures, figure: &Figure, required: Exact, what: &str) -> Verdict {
+    let inside = door.sides.iter().find_map(|side| case.room(side.room.as_ref()?));
+    let name = inside.map_or_else(|| "outside door".to_owned(), |room| format!("outside door of {}", room.name));
+    let limit = format!("{} is required", show::length(required, case.units()));
+    let message = match figure {
+        Figure::Known { value, .. } => {
+            format!("The {what} of the {name} is {}; {limit}.", case.length(*value, required))
+        }
+        Figure::Unknown(why) => format!("The {what} of the {name} is not known: {why}; {limit}."),
+    };
+    let estimated = matches!(figure, Figure::Known { basis: Basis::Estimated, .. });
+    let notes = estimated.then(|| ESTIMATED.to_owned()).into_iter().collect();
+    let line = door.sides[0].line;
+    let place = Place { at: line[0], dimension: Some(line), outline: door.outline.to_vec() };
+    case.compare(Subject { id: Some(door.id.clone()), name, place }, at_least(figure, required), message, notes)
+}
+
+/// The correction of a home without any such door, at the middle of its front.
+pub(super) fn none(case: &Case<'_>, required: Exact) -> Verdict {
+    let message = format!(
+        "The home has no side-hinged outside door; one with a clear width of {} is required.",
+        show::length(required, case.units()),
+    );
+    let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(front(case)) };
+    let figures =
+        Figures { quantity: Quantity::LengthAtLeast, measured: Some(Exact::from(0)), required };
+    case.compare(subject, figures, message, Vec::new())
+}
+
+fn at_least(figure: &Figure, required: Exact) -> Figures {
+    Figures { quantity: Quantity::LengthAtLeast, measured: figure.value(), required }
+}
+
+fn front(case: &Case<'_>) -> Point {
+    let corners = || case.derived.footprint.iter().flat_map(|region| &region.outer);
+    let (left, right) = (corners().map(|corner| corner.x).min(), corners().map(|corner| corner.x).max());
+    let (Some(left), Some(right), Some(y)) = (left, right, corners().map(|corner| corner.y).min()) else {
+        return Point::default();
+    };
+    Point::new(Length::from_steps((left + right).steps() / 2), y)
+}

@@ -1,0 +1,43 @@
+use std::sync::Arc;
+
+use plan_model::Exact;
+use plan_model::elements::RoomUse;
+
+use super::egress_door::{self, Limits};
+use crate::book::Entry;
+use crate::rule::{Case, Check};
+use crate::{Rule, Verdict};
+
+pub(super) static RULE: Rule = Rule {
+    id: "egress-door-height",
+    name: "Height of the egress door",
+    measures: "Clear height of the door that the home's egress is judged by, from the top of the threshold to the stop.",
+    read,
+};
+
+#[derive(Debug)]
+struct EgressDoorHeight {
+    required: Exact,
+    not_from: Vec<RoomUse>,
+    limits: Limits,
+}
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    let (required, not_from, limits) = (limit(entry), entry.uses("not_from"), Limits::beside(entry));
+    Arc::new(EgressDoorHeight { required, not_from, limits })
+}
+
+pub(super) fn limit(entry: &Entry<'_>) -> Exact {
+    entry.length("height")
+}
+
+impl Check for EgressDoorHeight {
+    fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
+        // A home without such a door is a correction of the width rule alone.
+        let best = egress_door::best(case, &self.not_from, &self.limits);
+        let judge = |door: &plan_geometry::DoorFigures| {
+            egress_door::verdict(case, door, &door.clear_height, self.required, "clear height")
+        };
+        best.map(judge).into_iter().collect()
+    }
+}

@@ -1,0 +1,41 @@
+use std::sync::Arc;
+
+use plan_model::Exact;
+use plan_model::elements::RoomUse;
+
+use super::egress_door::{self, Limits};
+use crate::book::Entry;
+use crate::rule::{Case, Check};
+use crate::{Rule, Verdict};
+
+pub(super) static RULE: Rule = Rule {
+    id: "egress-door-width",
+    name: "Width of the egress door",
+    measures: "Clear width of the best side-hinged outside door, from the face of the leaf at 90 degrees to the stop.",
+    read,
+};
+
+#[derive(Debug)]
+struct EgressDoorWidth {
+    required: Exact,
+    not_from: Vec<RoomUse>,
+    limits: Limits,
+}
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    let (required, not_from, limits) = (limit(entry), entry.uses("not_from"), Limits::beside(entry));
+    Arc::new(EgressDoorWidth { required, not_from, limits })
+}
+
+pub(super) fn limit(entry: &Entry<'_>) -> Exact {
+    entry.length("width")
+}
+
+impl Check for EgressDoorWidth {
+    fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
+        vec![match egress_door::best(case, &self.not_from, &self.limits) {
+            Some(door) => egress_door::verdict(case, door, &door.clear_width, self.required, "clear width"),
+            None => egress_door::none(case, self.required),
+        }]
+    }
+}

@@ -1,0 +1,55 @@
+use std::sync::Arc;
+
+use plan_model::Exact;
+use plan_model::elements::{Room, RoomUse};
+
+use super::egress_opening::{Judged, Limits, Opening, chosen};
+use crate::book::Entry;
+use crate::rule::{Case, Check};
+use crate::{Quantity, Rule, Verdict, show};
+
+pub(super) static RULE: Rule = Rule {
+    id: "egress-height",
+    name: "Height of the escape opening",
+    measures: "Net clear height of the opening that each bedroom's escape is judged by.",
+    read,
+};
+
+#[derive(Debug)]
+struct EgressHeight {
+    rooms: Vec<RoomUse>,
+    required: Exact,
+    limits: Limits,
+}
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    let (rooms, required, limits) = (entry.uses("rooms"), limit(entry), Limits::beside(entry));
+    Arc::new(EgressHeight { rooms, required, limits })
+}
+
+pub(super) fn limit(entry: &Entry<'_>) -> Exact {
+    entry.length("height")
+}
+
+impl Check for EgressHeight {
+    fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
+        // A room without any opening is a correction of the area rule alone.
+        let judge = |(room, opening): (&Room, Option<Opening<'_>>)| Some(self.judge(case, room, &opening?));
+        chosen(case, &self.rooms, &self.limits).filter_map(judge).collect()
+    }
+}
+
+impl EgressHeight {
+    fn judge(&self, case: &Case<'_>, room: &Room, opening: &Opening<'_>) -> Verdict {
+        let judged = Judged {
+            quantity: Quantity::LengthAtLeast,
+            figure: opening.height,
+            required: self.required,
+            what: "clear height",
+            limit: format!("{} is required", show::length(self.required, case.units())),
+            dimension: None,
+            notes: Vec::new(),
+        };
+        opening.verdict(case, room, judged)
+    }
+}

@@ -1,0 +1,207 @@
+//! Emergency escape openings: four limits that must hold on one and the same opening, and the choice of that opening.
+//!
+//! Each limit is a rule of its own, so that each has its section and its verdict; the opening is chosen by all four.
+
+use std::borrow::Cow;
+use std::cmp::Ordering;
+
+use plan_geometry::{Basis, DoorFigures, Figure, RoomFigures, Side, WindowFigures};
+use plan_model::elements::{Room, RoomUse};
+use plan_model::{DoorOperation, Exact, Id, Length, Point};
+
+use super::egress_area::{self, AreaLimit};
+use super::{egress_height, egress_sill, egress_width};
+use crate::book::Entry;
+use crate::rule::{Case, Figures, Subject};
+use crate::{Outcome, Place, Quantity, Verdict};
+
+/// What an estimate must be told with.
+const ESTIMATED: &str = "estimated from the unit's size: confirm with the maker's published clear opening";
+
+/// The limits of the book, each by the rule that owns it; a book may leave some out.
+#[derive(Debug)]
+pub(super) struct Limits {
+    area: Option<AreaLimit>,
+    width: Option<Exact>,
+    height: Option<Exact>,
+    sill: Option<Exact>,
+}
+
+impl Limits {
+    /// From the entries that stand in the book beside one of them.
+    pub(super) fn beside(entry: &Entry<'_>) -> Self {
+        Self {
+            area: entry.beside(egress_area::RULE.id).map(|entry| AreaLimit::read(&entry)),
+            width: entry.beside(egress_width::RULE.id).map(|entry| egress_width::limit(&entry)),
+            height: entry.beside(egress_height::RULE.id).map(|entry| egress_height::limit(&entry)),
+            sill: entry.beside(egress_sill::RULE.id).map(|entry| egress_sill::limit(&entry)),
+        }
+    }
+}
+
+/// A window or door that leads from a room straight outdoors.
+pub(super) struct Opening<'a> {
+    id: &'a Id,
+    /// The opening as people call it.
+    name: &'static str,
+    line: [Point; 2],
+    outline: [Point; 4],
+    pub(super) width: &'a Figure,
+    pub(super) height: &'a Figure,
+    pub(super) area: Cow<'a, Figure>,
+    pub(super) sill: Cow<'a, Figure>,
+}
+
+/// The rooms that need an opening, each with the one that it is judged by, if it has any.
+pub(super) fn chosen<'a>(
+    case: &'a Case<'_>,
+    rooms: &'a [RoomUse],
+    limits: &'a Limits,
+) -> impl Iterator<Item = (&'a Room, Option<Opening<'a>>)> {
+    let covered = case.derived.rooms.iter().filter(|room| rooms.contains(&room.usage));
+    covered.filter_map(move |room| Some((case.room(&room.id)?, best(case, room, limits))))
+}
+
+/// The opening that meets all limits, or else comes nearest: fewest limits failed, then fewest unknown, then the largest
+/// margin.
+fn best<'a>(case: &'a Case<'_>, room: &'a RoomFigures, limits: &Limits) -> Option<Opening<'a>> {
+    let windows = case.derived.windows.iter().filter_map(|window| of_window(window, &room.id));
+    let doors = case.derived.doors.iter().filter_map(|door| of_door(case, door, &room.id));
+    let tried = windows.chain(doors).map(|opening| (opening.tests(case, limits), opening));
+    tried.min_by(|(one, _), (other, _)| compare(one, other)).map(|(_, opening)| opening)
+}
+
+fn compare(one: &[Figures], other: &[Figures]) -> Ordering {
+    let count = |tests: &[Figures], outcome| tests.iter().filter(|test| test.outcome() == outcome).count();
+    let rank = |tests: &[Figures]| (count(tests, Outcome::Correction), count(tests, Outcome::Unknown));
+    rank(one).cmp(&rank(other)).then_with(|| least_margin(other).cmp(&least_margin(one)))
+}
+
+/// The smallest margin, as a part of its limit, over the figures that are known.
+fn least_margin(tests: &[Figures]) -> Option<Exact> {
+    let margin = |test: &Figures| {
+        let over = test.measured? - test.required;
+        let margin = if test.quantity.is_upper_limit() { -over } else { over };
+        (test.required != Exact::from(0)).then(|| margin / test.required)
+    };
+    tests.iter().filter_map(margin).min()
+}
+
+fn of_window<'a>(window: &'a WindowFigures, room: &Id) -> Option<Opening<'a>> {
+    Some(Opening {
+        id: &window.id,
+        name: "window",
+        line: line_outdoors(&window.sides, room)?,
+        outline: window.outline,
+        width: &window.clear_width,
+        height: &window.clear_height,
+        area: Cow::Borrowed(&window.clear_area),
+        sill: Cow::Borrowed(&window.sill),
+    })
+}
+
+/// A door that swings or slides serves; its opening stands on the floor.
+fn of_door<'a>(case: &Case<'_>, door: &'a DoorFigures, room: &Id) -> Option<Opening<'a>> {
+    let unit = case.home.plan.catalogue.door(&case.home.elements.doors.get(door.index)?.unit)?;
+    let serves = door.is_exterior && matches!(unit.operation, DoorOperation::Hinged | DoorOperation::Sliding);
+    let line = line_outdoors(&door.sides, room).filter(|_| serves)?;
+    Some(Opening {
+        id: &door.id,
+        name: "outside door",
+        line,
+        outline: door.outline,
+        width: &door.clear_width,
+        height: &door.clear_height,
+        area: Cow::Owned(product(&door.clear_width, &door.clear_height)),
+        sill: Cow::Owned(Figure::Known { value: Exact::from(0), basis: Basis::Stated }),
+    })
+}
+
+/// The opening's line on the face of the room, if its other side is outdoors.
+fn line_outdoors(sides: &[Side; 2], room: &Id) -> Option<[Point; 2]> {
+    let [left, right] = sides;
+    match (&left.room, &right.room) {
+        (Some(inside), None) if inside == room => Some(left.line),
+        (None, Some(inside)) if inside == room => Some(right.line),
+        _ => None,
+    }
+}
+
+fn product(width: &Figure, height: &Figure) -> Figure {
+    match (width, height) {
+        (Figure::Known { value: width, basis: one }, Figure::Known { value: height, basis: other }) => {
+            let basis = if *one == Basis::Estimated { *one } else { *other };
+            Figure::Known { value: width * height, basis }
+        }
+        (Figure::Unknown(why), _) | (_, Figure::Unknown(why)) => Figure::Unknown(why.clone()),
+    }
+}
+
+impl Opening<'_> {
+    fn tests(&self, case: &Case<'_>, limits: &Limits) -> Vec<Figures> {
+        let test = |quantity, figure: &Figure, required: Option<Exact>| {
+            Some(Figures { quantity, measured: figure.value(), required: required? })
+        };
+        let area = limits.area.as_ref().map(|limit| limit.required(case, self));
+        [
+            test(Quantity::AreaAtLeast, &self.area, area),
+            test(Quantity::LengthAtLeast, self.width, limits.width),
+            test(Quantity::LengthAtLeast, self.height, limits.height),
+            test(Quantity::LengthAtMost, &self.sill, limits.sill),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
+    /// The opening as people call it.
+    pub(super) fn name(&self, room: &Room) -> String {
+        format!("{} of {}", self.name, room.name)
+    }
+
+    /// The line across the opening, jamb to jamb.
+    pub(super) const fn jambs(&self) -> [Point; 2] {
+        self.line
+    }
+
+    /// The verdict on one figure of the opening; `says` makes the sentence up to the limit, from the figure as shown.
+    pub(super) fn verdict(&self, case: &Case<'_>, room: &Room, judged: Judged<'_>) -> Verdict {
+        let Judged { quantity, figure, required, what, limit, dimension, mut notes } = judged;
+        let name = self.name(room);
+        let message = match figure {
+            Figure::Known { value, .. } => {
+                let shown = match quantity {
+                    Quantity::AreaAtLeast => case.area(*value, required),
+                    _ => case.length(*value, required),
+                };
+                format!("The {what} of the {name} is {shown}; {limit}.")
+            }
+            Figure::Unknown(why) => format!("The {what} of the {name} is not known: {why}; {limit}."),
+        };
+        if matches!(figure, Figure::Known { basis: Basis::Estimated, .. }) {
+            notes.push(ESTIMATED.to_owned());
+        }
+        let at = middle(self.outline[0], self.outline[2]);
+        let place = Place { at, dimension, outline: self.outline.to_vec() };
+        let subject = Subject { id: Some(self.id.clone()), name, place };
+        case.compare(subject, Figures { quantity, measured: figure.value(), required }, message, notes)
+    }
+}
+
+/// One figure of an opening with what is asked of it.
+pub(super) struct Judged<'a> {
+    pub(super) quantity: Quantity,
+    pub(super) figure: &'a Figure,
+    pub(super) required: Exact,
+    /// The figure in words: "clear width".
+    pub(super) what: &'static str,
+    /// The limit as the end of a sentence: "1'-8" is required".
+    pub(super) limit: String,
+    pub(super) dimension: Option<[Point; 2]>,
+    pub(super) notes: Vec<String>,
+}
+
+fn middle(a: Point, b: Point) -> Point {
+    let half = |length: Length| Length::from_steps(length.steps() / 2);
+    Point::new(half(a.x + b.x), half(a.y + b.y))
+}

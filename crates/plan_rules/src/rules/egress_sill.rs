@@ -1,0 +1,55 @@
+use std::sync::Arc;
+
+use plan_model::Exact;
+use plan_model::elements::{Room, RoomUse};
+
+use super::egress_opening::{Judged, Limits, Opening, chosen};
+use crate::book::Entry;
+use crate::rule::{Case, Check};
+use crate::{Quantity, Rule, Verdict, show};
+
+pub(super) static RULE: Rule = Rule {
+    id: "egress-sill",
+    name: "Sill of the escape opening",
+    measures: "Finished floor to the bottom of the net clear opening that each bedroom's escape is judged by.",
+    read,
+};
+
+#[derive(Debug)]
+struct EgressSill {
+    rooms: Vec<RoomUse>,
+    required: Exact,
+    limits: Limits,
+}
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    let (rooms, required, limits) = (entry.uses("rooms"), limit(entry), Limits::beside(entry));
+    Arc::new(EgressSill { rooms, required, limits })
+}
+
+pub(super) fn limit(entry: &Entry<'_>) -> Exact {
+    entry.length("sill")
+}
+
+impl Check for EgressSill {
+    fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
+        // A room without any opening is a correction of the area rule alone.
+        let judge = |(room, opening): (&Room, Option<Opening<'_>>)| Some(self.judge(case, room, &opening?));
+        chosen(case, &self.rooms, &self.limits).filter_map(judge).collect()
+    }
+}
+
+impl EgressSill {
+    fn judge(&self, case: &Case<'_>, room: &Room, opening: &Opening<'_>) -> Verdict {
+        let judged = Judged {
+            quantity: Quantity::LengthAtMost,
+            figure: &opening.sill,
+            required: self.required,
+            what: "sill of the clear opening",
+            limit: format!("at most {} is allowed", show::length(self.required, case.units())),
+            dimension: None,
+            notes: Vec::new(),
+        };
+        opening.verdict(case, room, judged)
+    }
+}

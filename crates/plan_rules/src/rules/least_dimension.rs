@@ -1,0 +1,73 @@
+use std::sync::Arc;
+
+use plan_geometry::Area;
+use plan_model::Exact;
+use plan_model::elements::RoomUse;
+
+use super::spaces::{CoveredSpace, covered, width_line};
+use crate::book::Entry;
+use crate::rule::{Case, Check, Figures, exact, within_slack};
+use crate::{Quantity, Rule, Verdict, show};
+
+pub(super) static RULE: Rule = Rule {
+    id: "least-dimension",
+    name: "Least horizontal dimension",
+    measures: "The largest width at which a habitable space still has its required area, to finished faces; a space that \
+               is open to others is judged once.",
+    read,
+};
+
+#[derive(Debug)]
+struct LeastDimension {
+    rooms: Vec<RoomUse>,
+    required: Exact,
+    area: Exact,
+}
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    Arc::new(LeastDimension {
+        rooms: entry.uses("rooms"),
+        required: entry.length("dimension"),
+        area: entry.area("required_area"),
+    })
+}
+
+impl Check for LeastDimension {
+    fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
+        covered(case, &self.rooms).map(|space| self.judge(case, &space)).collect()
+    }
+}
+
+impl LeastDimension {
+    fn judge(&self, case: &Case<'_>, covered: &CoveredSpace<'_>) -> Verdict {
+        let sizes = &covered.space.sizes;
+        let rectangle = sizes.rectangle();
+        // A space whose area is on the limit has the required area.
+        let area = Area::from_square_steps((self.area - covered.area_slack()).ceil().to_integer());
+        let least = sizes.least_dimension(area);
+        let line = least.and_then(|_| sizes.least_dimension_line(area)).unwrap_or_else(|| width_line(&rectangle));
+        let subject = covered.subject(&rectangle, Some(line));
+        let measured = within_slack(
+            exact(least.unwrap_or_else(|| sizes.largest_square())),
+            self.required,
+            exact(sizes.slack()),
+        );
+        let shown = case.length(measured, self.required);
+        let required = show::length(self.required, case.units());
+        let mut notes = Vec::new();
+        let message = if least.is_some() {
+            format!("{} is {shown} in its least dimension; {required} is required.", subject.name)
+        } else {
+            // The area is a correction of its own; the width is still judged, by a figure that such a room has.
+            let area = show::area(self.area, case.units());
+            notes.push(format!("its floor is smaller than the {area} over which the dimension is taken"));
+            format!("The largest square in {} is {shown} wide; {required} is required.", subject.name)
+        };
+        if covered.is_shared() {
+            notes.push("rooms without walls between them are judged as one".to_owned());
+        }
+        let figures =
+            Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required: self.required };
+        case.compare(subject, figures, message, notes)
+    }
+}

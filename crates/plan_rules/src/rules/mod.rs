@@ -1,0 +1,39 @@
+//! The registry: one rule, one file. A new rule takes two lines here, its file, its entry in the books and its page in
+//! `tests/rules`.
+
+mod ceiling_height;
+mod egress_area;
+mod egress_door;
+mod egress_door_height;
+mod egress_door_width;
+mod egress_height;
+mod egress_opening;
+mod egress_sill;
+mod egress_width;
+mod habitable_area;
+mod hallway_width;
+mod least_dimension;
+mod room_closes;
+mod spaces;
+
+use crate::Rule;
+
+/// Every rule, in the order of verdicts and reports.
+const REGISTRY: [&Rule; 11] = [
+    &room_closes::RULE,
+    &habitable_area::RULE,
+    &least_dimension::RULE,
+    &ceiling_height::RULE,
+    &egress_area::RULE,
+    &egress_width::RULE,
+    &egress_height::RULE,
+    &egress_sill::RULE,
+    &egress_door_width::RULE,
+    &egress_door_height::RULE,
+    &hallway_width::RULE,
+];
+
+/// Every rule that the program knows, in the order of verdicts and reports.
+pub fn registry() -> impl Iterator<Item = &'static Rule> {
+    REGISTRY.into_iter()
+}

@@ -1,0 +1,207 @@
+//! Figures as people read them: rounded only for show, and never onto or across the limit beside them.
+
+use plan_geometry::Area;
+use plan_model::{Exact, Length, Units};
+
+/// A length by itself: `12'-10 1/2"` or `2134 mm`.
+///
+/// Sixteenths where they are exact, else sixty-fourths where those are, else the nearest sixteenth; millimetres with at
+/// most one place.
+#[must_use]
+pub fn length(value: Exact, units: Units) -> String {
+    match units {
+        Units::In if is_multiple(value, SIXTY_FOURTH) => feet_inches(value, 64),
+        Units::In => feet_inches(value, 16),
+        Units::Mm => format!("{} mm", decimal(value / steps(MILLIMETRE), 1)),
+    }
+}
+
+/// A length beside its limit: 35-63/64 in beside 36 is `just under 3'-0" (2'-11 63/64")`.
+#[must_use]
+pub fn length_beside(value: Exact, limit: Exact, units: Units) -> String {
+    let unit = match units {
+        Units::In => steps(SIXTEENTH),
+        Units::Mm => steps(MILLIMETRE) / Exact::from(10),
+    };
+    let rounded = nearest(value / unit) * unit;
+    let Some(near) = across(value, rounded, limit) else { return length(value, units) };
+    let near = format!("{near} {}", length(limit, units));
+    match units {
+        Units::In if is_multiple(value, SIXTY_FOURTH) => format!("{near} ({})", feet_inches(value, 64)),
+        _ => near,
+    }
+}
+
+/// An area by itself: `180.2 sq ft`, `5.57 sq ft` or `16.74 sq m`; two places below ten square feet.
+#[must_use]
+pub fn area(value: Exact, units: Units) -> String {
+    let (unit, word) = area_unit(units);
+    format!("{} {word}", decimal(value / unit, area_places(value, units)))
+}
+
+/// An area beside its limit: with a place more where rounding would reach the limit, and `just under 70 sq ft` where
+/// even that would.
+#[must_use]
+pub fn area_beside(value: Exact, limit: Exact, units: Units) -> String {
+    let (unit, word) = area_unit(units);
+    let (figure, bound) = (value / unit, limit / unit);
+    let places = area_places(value, units);
+    // The first rounding on the right side of the limit will do.
+    let right_side = (places..=places.max(2) + u32::from(units == Units::Mm)).find(|places| {
+        let power = Exact::from(10_i128.pow(*places));
+        across(figure, nearest(figure * power) / power, bound).is_none()
+    });
+    match right_side {
+        Some(places) => format!("{} {word}", decimal(figure, places)),
+        None => format!("just {} {}", if value < limit { "under" } else { "over" }, area(limit, units)),
+    }
+}
+
+const SIXTEENTH: Length = Length::from_steps(Units::In.steps() / 16);
+const SIXTY_FOURTH: Length = Length::from_steps(Units::In.steps() / 64);
+const MILLIMETRE: Length = Length::from_steps(Units::Mm.steps());
+
+fn steps(length: Length) -> Exact {
+    Exact::from(i128::from(length.steps()))
+}
+
+fn is_multiple(value: Exact, unit: Length) -> bool {
+    (value / steps(unit)).is_integer()
+}
+
+/// The nearest whole number, halves away from zero.
+fn nearest(value: Exact) -> Exact {
+    value.round()
+}
+
+/// Whether rounding brought the value onto or over a limit that it is not on, and from which side.
+fn across(value: Exact, rounded: Exact, limit: Exact) -> Option<&'static str> {
+    if value < limit && rounded >= limit {
+        Some("just under")
+    } else if value > limit && rounded <= limit {
+        Some("just over")
+    } else {
+        None
+    }
+}
+
+/// Feet and inches to the nearest part of an inch.
+fn feet_inches(value: Exact, parts: i128) -> String {
+    let part = steps(Length::INCH) / Exact::from(parts);
+    let count = nearest(value / part).to_integer();
+    let (sign, count) = if count < 0 { ("-", -count) } else { ("", count) };
+    let (feet, rest) = (count / (12 * parts), count % (12 * parts));
+    let (inches, mut above, mut below) = (rest / parts, rest % parts, parts);
+    if above == 0 {
+        return format!("{sign}{feet}'-{inches}\"");
+    }
+    while above % 2 == 0 {
+        (above, below) = (above / 2, below / 2);
+    }
+    format!("{sign}{feet}'-{inches} {above}/{below}\"")
+}
+
+const SQUARE_METRE: i128 = (1000 * Units::Mm.steps() as i128) * (1000 * Units::Mm.steps() as i128);
+
+pub(crate) fn area_unit(units: Units) -> (Exact, &'static str) {
+    match units {
+        Units::In => (Area::SQUARE_FOOT.exact(), "sq ft"),
+        Units::Mm => (Exact::from(SQUARE_METRE), "sq m"),
+    }
+}
+
+fn area_places(value: Exact, units: Units) -> u32 {
+    let small = value < Area::SQUARE_FOOT.exact() * Exact::from(10);
+    match units {
+        Units::In if !small => 1,
+        Units::In | Units::Mm => 2,
+    }
+}
+
+/// A decimal with at most so many places, without trailing zeros.
+fn decimal(value: Exact, places: u32) -> String {
+    let power = 10_i128.pow(places);
+    let scaled = nearest(value * Exact::from(power)).to_integer();
+    let (sign, scaled) = if scaled < 0 { ("-", -scaled) } else { ("", scaled) };
+    let fraction = format!("{:0width$}", scaled % power, width = places as usize);
+    match fraction.trim_end_matches('0') {
+        "" => format!("{sign}{}", scaled / power),
+        fraction => format!("{sign}{}.{fraction}", scaled / power),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inches(numerator: i128, denominator: i128) -> Exact {
+        Exact::new(numerator, denominator) * steps(Length::INCH)
+    }
+
+    fn square_feet(numerator: i128, denominator: i128) -> Exact {
+        Exact::new(numerator, denominator) * Area::SQUARE_FOOT.exact()
+    }
+
+    #[test]
+    fn lengths_by_themselves() {
+        assert_eq!(length(inches(309, 2), Units::In), "12'-10 1/2\"");
+        assert_eq!(length(inches(36 * 64 - 1, 64), Units::In), "2'-11 63/64\"");
+        assert_eq!(length(inches(342, 10), Units::In), "2'-10 3/16\"");
+        assert_eq!(length(inches(0, 1), Units::In), "0'-0\"");
+        assert_eq!(length(inches(-6, 1), Units::In), "-0'-6\"");
+        assert_eq!(length(inches(12 * 1000 - 1, 1000), Units::In), "1'-0\"");
+        assert_eq!(length(inches(84, 1), Units::Mm), "2133.6 mm");
+        assert_eq!(length(Exact::from(914 * 640), Units::Mm), "914 mm");
+    }
+
+    #[test]
+    fn a_length_never_reaches_a_limit_that_it_is_not_on() {
+        let limit = inches(36, 1);
+        let beside = |value| length_beside(value, limit, Units::In);
+        assert_eq!(beside(inches(36, 1)), "3'-0\"");
+        assert_eq!(beside(inches(36 * 64 - 1, 64)), "just under 3'-0\" (2'-11 63/64\")");
+        assert_eq!(beside(inches(36 * 64 + 1, 64)), "just over 3'-0\" (3'-0 1/64\")");
+        assert_eq!(beside(inches(36 * 16 - 1, 16)), "2'-11 15/16\"");
+        assert_eq!(beside(inches(71, 2)), "2'-11 1/2\"");
+        assert_eq!(beside(Exact::from(914 * 640)), "just under 3'-0\"");
+        assert_eq!(length_beside(Exact::from(914 * 640), limit, Units::Mm), "914 mm");
+        assert_eq!(length_beside(inches(36, 1) - Exact::from(1), limit, Units::Mm), "just under 914.4 mm");
+        assert_eq!(length_beside(inches(36, 1) + Exact::from(1), limit, Units::In), "just over 3'-0\"");
+    }
+
+    #[test]
+    fn areas_by_themselves() {
+        assert_eq!(area(square_feet(70, 1), Units::In), "70 sq ft");
+        assert_eq!(area(square_feet(18_024, 100), Units::In), "180.2 sq ft");
+        assert_eq!(area(square_feet(55_720, 10_000), Units::In), "5.57 sq ft");
+        assert_eq!(area(Exact::from(SQUARE_METRE) * Exact::new(530, 1000), Units::Mm), "0.53 sq m");
+    }
+
+    #[test]
+    fn an_area_never_reaches_a_limit_that_it_is_not_on() {
+        let seventy = |value| area_beside(value, square_feet(70, 1), Units::In);
+        assert_eq!(seventy(square_feet(70, 1)), "70 sq ft");
+        assert_eq!(seventy(square_feet(699, 10)), "69.9 sq ft");
+        assert_eq!(seventy(square_feet(6_996, 100)), "69.96 sq ft");
+        assert_eq!(seventy(square_feet(69_996, 1000)), "just under 70 sq ft");
+        assert_eq!(seventy(square_feet(70_001, 1000)), "just over 70 sq ft");
+        // 20 x 41 in and 34 x 24 in, which many handouts round up to 5.7.
+        let opening = |value| area_beside(value, square_feet(57, 10), Units::In);
+        assert_eq!(opening(square_feet(820, 144)), "5.69 sq ft");
+        assert_eq!(opening(square_feet(816, 144)), "5.67 sq ft");
+        assert_eq!(opening(square_feet(8208, 1440)), "5.7 sq ft");
+        assert_eq!(opening(square_feet(8207, 1440)), "just under 5.7 sq ft");
+    }
+
+    #[test]
+    fn nothing_shown_lies_on_the_other_side_of_its_limit() {
+        let limit = inches(36, 1);
+        for step in -1100..1100_i128 {
+            let value = limit + Exact::from(step);
+            let shown = length_beside(value, limit, Units::In);
+            assert_eq!(shown == "3'-0\"", step == 0, "{step}: {shown}");
+            assert!(step >= 0 || shown.starts_with("just under") || shown.starts_with("2'-11"), "{step}: {shown}");
+            assert!(step <= 0 || shown.starts_with("just over") || shown.starts_with("3'-0 1/16"), "{step}: {shown}");
+        }
+    }
+}

@@ -1,0 +1,82 @@
+use plan_model::{Exact, Id, Point};
+
+/// What a rule says of one subject.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Verdict {
+    /// The rule's id in the registry, such as `habitable-area`.
+    pub rule: &'static str,
+    /// The section of the book, where it is certain enough to be printed.
+    pub section: Option<String>,
+    /// What came out.
+    pub outcome: Outcome,
+    /// The element judged: a room, window, door; none for the home as a whole.
+    pub subject: Option<Id>,
+    /// The subject as people call it: "Bedroom 2", "window of Bedroom 2".
+    pub subject_name: String,
+    /// What the figures are.
+    pub quantity: Quantity,
+    /// The figure of the home, in grid steps or square grid steps; none if unknown.
+    pub measured: Option<Exact>,
+    /// The limit of the book, in the same measure.
+    pub required: Option<Exact>,
+    /// One sentence for people: what is wrong (or met), measured and required with units.
+    pub message: String,
+    /// Exceptions applied, estimates, limits of confidence: clauses for people.
+    pub notes: Vec<String>,
+    /// Where on the plan.
+    pub place: Place,
+}
+
+impl Verdict {
+    /// Measured minus required (required minus measured for an upper limit): negative falls short.
+    #[must_use]
+    pub fn margin(&self) -> Option<Exact> {
+        let difference = self.measured? - self.required?;
+        Some(if self.quantity.is_upper_limit() { -difference } else { difference })
+    }
+}
+
+/// What came out of judging one subject by one rule.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Outcome {
+    /// A required rule that the home falls short of.
+    Correction,
+    /// A required rule that cannot be judged: the model does not hold a figure.
+    Unknown,
+    /// A recommendation not met; it never fails a plan.
+    Advisory,
+    /// The rule is met.
+    Met,
+}
+
+/// What the two figures of a verdict are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Quantity {
+    /// Length, at least so much.
+    LengthAtLeast,
+    /// Length, at most so much.
+    LengthAtMost,
+    /// Area, at least so much.
+    AreaAtLeast,
+    /// How many there are, at least so many; the figures are plain numbers.
+    CountAtLeast,
+}
+
+impl Quantity {
+    /// Whether more is worse.
+    #[must_use]
+    pub const fn is_upper_limit(self) -> bool {
+        matches!(self, Self::LengthAtMost)
+    }
+}
+
+/// Where a verdict is to be seen on the plan.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// The point where a mark stands.
+    pub at: Point,
+    /// The two places between which the measured figure is drawn, if it is a distance on the plan.
+    pub dimension: Option<[Point; 2]>,
+    /// Corners of the shape that was measured (a clear rectangle, an opening), if it is one.
+    pub outline: Vec<Point>,
+}
