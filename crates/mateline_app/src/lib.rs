@@ -1,1 +1,24 @@
-//! stub
+//! The window: the drawing board, the choices, the rooms and the corrections.
+//!
+//! `logic` takes what came from outside (keys, dropped files, a closing window) and changes the session; functions that
+//! draw end in `_ui`. Nothing is stored in pixels, everything shown follows from one [`session::Session`], and nothing
+//! is drawn again without a cause.
+
+mod about;
+mod app;
+pub mod board;
+pub mod files;
+mod keynote;
+mod log;
+mod notices;
+mod panel;
+mod price_text;
+pub mod session;
+mod shortcuts;
+mod start;
+mod theme;
+mod top_bar;
+
+pub use app::Mateline;
+pub use log::Log;
+pub use start::{Start, StartError, demo, run};

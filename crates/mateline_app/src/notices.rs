@@ -36,7 +36,7 @@ impl Notices {
     /// Draws the notice over the foot of the board.
     pub fn notice_ui(&mut self, ui: &Ui, board: Rect) {
         let Some(notice) = &self.told else { return };
-        let read = Area::new(Id::new("notice"))
+        let read = Area::new(Id::unique("notice"))
             .order(Order::Foreground)
             .pivot(Align2::LEFT_BOTTOM)
             .fixed_pos(board.left_bottom() + vec2(16.0, -16.0))
@@ -79,7 +79,7 @@ pub fn impossible_ui(ui: &Ui, board: Rect, shown: &Shown) {
     if cannot.is_empty() && unclear.is_empty() {
         return;
     }
-    Area::new(Id::new("impossible")).order(Order::Middle).fixed_pos(board.left_top() + vec2(16.0, 12.0)).show(
+    Area::new(Id::unique("impossible")).order(Order::Middle).fixed_pos(board.left_top() + vec2(16.0, 12.0)).show(
         ui.ctx(),
         |ui| {
             card().stroke(Stroke::new(1.5, theme::ink(Ink::Caution))).show(ui, |ui| {

@@ -2,8 +2,8 @@ use std::sync::Arc;
 
 use plan_choices::Refusal;
 use plan_edit::{Command, Document, Effect, Event, History, Refused, Tool};
-use plan_geometry::{Derived, Problem, RoomFigures};
-use plan_model::{Exact, Home, Id, Length, Money, Plan};
+use plan_geometry::{ClearRectangle, Derived, Problem, RoomFigures};
+use plan_model::{Exact, Home, Id, Length, Money, Plan, Point};
 use plan_rules::{Judgement, RuleBook, Verdict, WrongLegalKind, show};
 
 /// A plan being worked on, and everything that follows from it.
@@ -45,7 +45,7 @@ pub struct RoomSize {
     pub id: Id,
     /// Its name.
     pub name: String,
-    /// Width and length of its clear rectangle: `9'-8" x 9'-2"`.
+    /// Its clear rectangle as it lies on the drawing, across by up: `9'-8" \u{d7} 9'-2"`.
     pub size: String,
     /// Its floor area.
     pub area: String,
@@ -93,17 +93,27 @@ fn room_sizes(home: &Home<'_>, derived: &Derived, corrections: &[&Verdict]) -> V
     let length = |length: Length| show::length(Exact::from(i128::from(length.steps())), units);
     let size = |figures: &RoomFigures| {
         let authored = home.elements.rooms.iter().find(|room| room.id == figures.id)?;
-        let rectangle = figures.sizes.rectangle();
+        let [across, up] = across_and_up(&figures.sizes.rectangle());
         let numbered = corrections.iter().zip(1..);
         Some(RoomSize {
             id: figures.id.clone(),
             name: authored.name.clone(),
-            size: format!("{} x {}", length(rectangle.width), length(rectangle.length)),
+            size: format!("{} \u{d7} {}", length(across), length(up)),
             area: show::area(figures.floor_area.exact(), units),
             corrections: numbered.filter(|(verdict, _)| concerns(verdict, figures)).map(|(_, number)| number).collect(),
         })
     };
     derived.rooms.iter().filter_map(size).collect()
+}
+
+/// The sides of a clear rectangle as it lies on the drawing.
+fn across_and_up(clear: &ClearRectangle) -> [Length; 2] {
+    let long = clear.corners.iter().zip(clear.corners.iter().cycle().skip(1)).map(|(from, to)| *to - *from);
+    let squared = |side: &Point| i128::from(side.x.steps()).pow(2) + i128::from(side.y.steps()).pow(2);
+    match long.max_by_key(squared) {
+        Some(side) if side.x.abs() < side.y.abs() => [clear.width, clear.length],
+        _ => [clear.length, clear.width],
+    }
 }
 
 /// Whether a verdict is about this room: it is judged itself, or the place lies in it.

@@ -26,8 +26,9 @@ pub const TITLE: f32 = 19.0;
 /// Installs fonts, colours and spacing.
 pub fn install(context: &Context) {
     context.set_fonts(fonts());
+    // Paper is paper: a desktop in dark colours does not change the drawing.
     context.set_theme(Theme::Light);
-    context.style_mut_of(Theme::Light, |style| {
+    context.all_styles_mut(|style| {
         style.text_styles = [
             (TextStyle::Heading, FontId::new(HEADING, bold())),
             (TextStyle::Body, FontId::new(BODY, FontFamily::Proportional)),

@@ -1,27 +1,42 @@
 //! Finding a free place for lettering inside a room.
 
+use std::cell::OnceCell;
+
 use kurbo::{Point, Rect, Vec2};
 use plan_geometry::Region;
 
-use crate::shapes::{around, place};
+use crate::shapes::{around, joined, place};
 
 /// A convex shape that lettering keeps clear of; two corners make a line.
 #[derive(Clone, Debug)]
 pub(crate) struct Obstacle {
     corners: Vec<Point>,
     bounds: Rect,
+    /// Whether it fills its bounds: a rectangle, or a line, square to the drawing.
+    is_upright: bool,
 }
 
 impl Obstacle {
     pub(crate) fn new(corners: Vec<Point>) -> Option<Self> {
         let bounds = around(corners.iter().copied())?;
-        Some(Self { corners, bounds })
+        let is_corner = |point: &Point| {
+            (point.x == bounds.x0 || point.x == bounds.x1) && (point.y == bounds.y0 || point.y == bounds.y1)
+        };
+        let is_upright = match corners.len() {
+            2 => bounds.width() == 0.0 || bounds.height() == 0.0,
+            4 => corners.iter().all(is_corner),
+            _ => false,
+        };
+        Some(Self { corners, bounds, is_upright })
     }
 
     /// Whether it shares more than an edge with a rectangle: no side of either parts them.
     fn meets(&self, rect: Rect) -> bool {
         if !overlap(self.bounds, rect) {
             return false;
+        }
+        if self.is_upright {
+            return true;
         }
         let rect_corners = [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)];
         let sides = self.corners.iter().zip(self.corners.iter().cycle().skip(1));
@@ -44,57 +59,90 @@ fn overlap(a: Rect, b: Rect) -> bool {
 }
 
 /// A room's floor with the places where the middle of a text may stand, nearest to the room's point first.
-pub(crate) struct FreeFloor<'a> {
+pub(crate) struct Floor {
     sides: Vec<Obstacle>,
-    candidates: Vec<Point>,
+    bounds: Rect,
+    anchor: Point,
+    candidates: OnceCell<Vec<Point>>,
+}
+
+impl Floor {
+    /// Prepares the search in a region around an anchor.
+    pub(crate) fn new(region: &Region, anchor: Point) -> Self {
+        let sides: Vec<_> = region.sides().filter_map(|(a, b)| Obstacle::new(vec![place(a), place(b)])).collect();
+        let bounds = joined(sides.iter().map(|side| side.bounds)).unwrap_or_default();
+        Self { sides, bounds, anchor, candidates: OnceCell::new() }
+    }
+
+    /// The floor among obstacles anywhere on the plan.
+    pub(crate) fn among<'a>(&'a self, obstacles: impl IntoIterator<Item = &'a Obstacle>) -> FreeFloor<'a> {
+        let near = obstacles.into_iter().filter(|obstacle| overlap(obstacle.bounds, self.bounds));
+        FreeFloor { floor: self, obstacles: self.sides.iter().chain(near).collect() }
+    }
+}
+
+/// A room's floor with everything that stands on it.
+pub(crate) struct FreeFloor<'a> {
+    floor: &'a Floor,
+    /// Its sides, then what stands there.
     obstacles: Vec<&'a Obstacle>,
 }
 
-impl<'a> FreeFloor<'a> {
-    /// Prepares the search in a region around an anchor, among obstacles anywhere on the plan.
-    pub(crate) fn new(region: &Region, anchor: Point, obstacles: impl IntoIterator<Item = &'a Obstacle>) -> Self {
-        let sides: Vec<_> = region.sides().filter_map(|(a, b)| Obstacle::new(vec![place(a), place(b)])).collect();
-        let bounds = sides.iter().map(|side| side.bounds).reduce(|all, side| all.union(side)).unwrap_or_default();
-        let obstacles = obstacles.into_iter().filter(|obstacle| overlap(obstacle.bounds, bounds.inset(1.0))).collect();
-        let candidates = candidates(&sides, bounds, anchor);
-        Self { sides, candidates, obstacles }
-    }
-
+impl FreeFloor<'_> {
     /// The nearest place to the anchor where a box of this size stands clear.
     pub(crate) fn nearest(&self, width: f64, height: f64) -> Option<Point> {
-        let is_free = |at: &&Point| {
-            let rect = Rect::from_center_size(**at, (width, height));
-            !self.sides.iter().any(|side| side.meets(rect)) && !self.obstacles.iter().any(|thing| thing.meets(rect))
+        if width > self.floor.bounds.width() || height > self.floor.bounds.height() {
+            return None;
+        }
+        // What blocked one place most likely blocks the next, which lies near it.
+        let mut last = 0;
+        let mut is_free = |at: &Point| {
+            let rect = Rect::from_center_size(*at, (width, height));
+            if self.obstacles.get(last).is_some_and(|blocker| blocker.meets(rect)) {
+                return false;
+            }
+            let blocker = self.obstacles.iter().position(|obstacle| obstacle.meets(rect));
+            last = blocker.unwrap_or(last);
+            blocker.is_none()
         };
-        self.candidates.iter().find(is_free).copied()
+        // Most rooms are free at their anchor, and then need no other places.
+        let Floor { sides, bounds, anchor, candidates } = self.floor;
+        if is_free(anchor) {
+            return Some(*anchor);
+        }
+        candidates.get_or_init(|| places(sides, *bounds, *anchor)).iter().copied().find(is_free)
     }
 }
 
-/// A grid over the region, as fine as serves the eye, and the anchor itself.
-fn candidates(sides: &[Obstacle], bounds: Rect, anchor: Point) -> Vec<Point> {
+/// A grid over the region, as fine as serves the eye, the nearest to the anchor first.
+fn places(sides: &[Obstacle], bounds: Rect, anchor: Point) -> Vec<Point> {
     /// More places than this cost time and move no text visibly.
-    const MOST: f64 = 900.0;
+    const MOST: f64 = 600.0;
     const FINEST: f64 = 2.0;
     let step = (bounds.area() / MOST).sqrt().max(FINEST);
-    let mut found = vec![anchor];
+    let mut found = Vec::new();
     let mut y = bounds.y0 + step / 2.0;
     while y < bounds.y1 {
         // The sides crossed on this level, from left to right, enclose the inside of the region by twos.
         let mut crossings: Vec<f64> = sides.iter().filter_map(|side| crossing(side, y)).collect();
         crossings.sort_by(f64::total_cmp);
+        let mut push = |x: f64| {
+            let place = Point::new(x, y);
+            found.push((place.distance_squared(anchor), place));
+        };
         for pair in crossings.chunks_exact(2) {
             // The middle of each stretch is the likeliest place in a narrow room.
-            found.push(Point::new((pair[0] + pair[1]) / 2.0, y));
+            push((pair[0] + pair[1]) / 2.0);
             let mut x = pair[0] + step / 2.0;
             while x < pair[1] {
-                found.push(Point::new(x, y));
+                push(x);
                 x += step;
             }
         }
         y += step;
     }
-    found.sort_by(|a, b| a.distance_squared(anchor).total_cmp(&b.distance_squared(anchor)));
-    found
+    found.sort_unstable_by(|(a, _), (b, _)| a.total_cmp(b));
+    found.into_iter().map(|(_, place)| place).collect()
 }
 
 fn crossing(side: &Obstacle, y: f64) -> Option<f64> {
@@ -120,23 +168,23 @@ mod tests {
 
     #[test]
     fn a_free_anchor_is_kept() {
-        let floor = FreeFloor::new(&room(), Point::new(40.0, 25.0), []);
-        assert_eq!(floor.nearest(60.0, 30.0), Some(Point::new(40.0, 25.0)));
+        let floor = Floor::new(&room(), Point::new(40.0, 25.0));
+        assert_eq!(floor.among([]).nearest(60.0, 30.0), Some(Point::new(40.0, 25.0)));
     }
 
     #[test]
     fn a_box_moves_clear_of_an_obstacle_and_stays_inside() {
         let bed = box_at(0.0, 0.0, 60.0, 50.0);
-        let floor = FreeFloor::new(&room(), Point::new(40.0, 25.0), [&bed]);
-        let at = floor.nearest(30.0, 20.0).expect("40 in are free");
+        let floor = Floor::new(&room(), Point::new(40.0, 25.0));
+        let at = floor.among([&bed]).nearest(30.0, 20.0).expect("40 in are free");
         assert!(at.x - 15.0 >= 60.0 && at.x + 15.0 <= 100.0 && at.y - 10.0 >= 0.0 && at.y + 10.0 <= 50.0, "{at:?}");
     }
 
     #[test]
     fn a_box_larger_than_the_free_floor_finds_no_place() {
         let bed = box_at(0.0, 0.0, 60.0, 50.0);
-        let floor = FreeFloor::new(&room(), Point::new(40.0, 25.0), [&bed]);
-        assert_eq!(floor.nearest(41.0, 20.0), None);
+        let floor = Floor::new(&room(), Point::new(40.0, 25.0));
+        assert_eq!(floor.among([&bed]).nearest(41.0, 20.0), None);
     }
 
     #[test]

@@ -19,6 +19,7 @@ pub fn draw_plan(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing 
     furniture::draw(&mut drawing, &elements.furniture, lettering);
     fixtures::draw(&mut drawing, &elements.fixtures, lettering);
     overhead::draw_lowered(&mut drawing, home);
+    openings::draw_boundaries(&mut drawing, home);
     walls::draw(&mut drawing, home, derived);
     openings::draw(&mut drawing, home, derived, lettering);
     fixtures::draw_in_walls(&mut drawing, &elements.fixtures, lettering);

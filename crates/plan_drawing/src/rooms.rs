@@ -3,14 +3,14 @@
 use kurbo::{Point, Rect};
 use plan_geometry::{ClearRectangle, Derived, RoomFigures};
 use plan_model::elements::{Fixture, FixtureKind, Furniture, FurnitureKind, Room, RoomUse};
-use plan_model::{Facing, Home, Length};
+use plan_model::{Facing, Home, Length, Units};
+use plan_rules::show;
 
 use crate::frame::Frame;
 use crate::lettering::width_per_height;
-use crate::notation::Notation;
-use crate::placement::{FreeFloor, Obstacle};
-use crate::shapes::{between, place};
-use crate::{Align, Drawing, Face, Ink, Item, Lettering, furniture, openings, overhead};
+use crate::placement::{Floor, FreeFloor, Obstacle};
+use crate::shapes::{between, place, rectangle};
+use crate::{Align, Drawing, Face, Ink, Item, Lettering, furniture, notation, openings, overhead};
 
 /// Height of a room's name, in heights of ordinary notes.
 const NAME: f64 = 1.2;
@@ -26,7 +26,7 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, derived: &Derived, le
     let obstacles = Obstacles::of(home, derived);
     for figures in &derived.rooms {
         let Some(room) = home.elements.rooms.iter().find(|room| room.id == figures.id) else { continue };
-        let words = Words::new(room, figures, Notation::of(home.plan));
+        let words = Words::new(room, figures, home.plan.units);
         obstacles.place_tag(drawing, &words, figures, place(room.at), lettering);
     }
 }
@@ -62,23 +62,24 @@ impl Obstacles {
     }
 
     fn place_tag(&self, drawing: &mut Drawing, words: &Words, figures: &RoomFigures, anchor: Point, lettering: f64) {
-        let strict = self.fixed.iter().chain(&self.furniture).chain(&self.passing);
-        let lenient = self.fixed.iter().chain(&self.furniture_edges).chain(&self.passing);
-        let floors: [FreeFloor<'_>; 3] = [
-            FreeFloor::new(&figures.region, anchor, strict),
-            FreeFloor::new(&figures.region, anchor, lenient),
-            FreeFloor::new(&figures.region, anchor, &self.fixed),
-        ];
+        let floor = Floor::new(&figures.region, anchor);
+        let among_all = floor.among(self.fixed.iter().chain(&self.furniture).chain(&self.passing));
+        let among_edges = floor.among(self.fixed.iter().chain(&self.furniture_edges).chain(&self.passing));
+        let among_fixed = floor.among(&self.fixed);
         let passes: [(&FreeFloor<'_>, &[Layout]); 4] = [
-            (&floors[0], &Layout::FULL),
-            (&floors[1], &Layout::FULL),
-            (&floors[1], &Layout::SHORTER),
-            (&floors[2], &Layout::SHORTER),
+            (&among_all, &Layout::FULL),
+            (&among_edges, &Layout::FULL),
+            (&among_edges, &Layout::SHORTER),
+            (&among_fixed, &Layout::NAME_ONLY),
         ];
-        for (floor, layouts) in passes {
+        for (index, (floor, layouts)) in passes.into_iter().enumerate() {
             for layout in layouts {
                 let tag = Tag::new(words, *layout, lettering);
                 if let Some(at) = floor.nearest(tag.size.0, tag.size.1) {
+                    // The last pass puts lettering over light lines, which it has to part.
+                    if index + 1 == passes.len() {
+                        drawing.fill(rectangle(Rect::from_center_size(at, tag.size)), Ink::Floor);
+                    }
                     return tag.draw(drawing, at);
                 }
             }
@@ -128,18 +129,23 @@ struct Words {
     /// The name on two lines, where it has two words.
     parted_name: Option<[String; 2]>,
     size: Option<String>,
+    /// The size on two lines.
+    parted_size: Option<[String; 2]>,
     area: Option<String>,
 }
 
 impl Words {
-    fn new(room: &Room, figures: &RoomFigures, notation: Notation) -> Self {
+    fn new(room: &Room, figures: &RoomFigures, units: Units) -> Self {
         let name = room.name.to_uppercase();
         let parted_name = parted(&name);
         if says_only_its_name(room.usage) {
-            return Self { name, parted_name, size: None, area: None };
+            return Self { name, parted_name, size: None, parted_size: None, area: None };
         }
-        let size = Some(clear_size(&figures.sizes.rectangle(), notation));
-        Self { name, parted_name, size, area: Some(notation.area(figures.floor_area)) }
+        let [across, up] = clear_size(&figures.sizes.rectangle()).map(|side| notation::length(side, units));
+        let size = Some(format!("{across} \u{d7} {up}"));
+        let area = show::area(figures.floor_area.exact(), units);
+        let parted_size = Some([format!("{across} \u{d7}"), up]);
+        Self { name, parted_name, size, parted_size, area: Some(area) }
     }
 }
 
@@ -157,7 +163,7 @@ fn parted(name: &str) -> Option<[String; 2]> {
 }
 
 /// The clear rectangle as it lies on the drawing: across by up.
-fn clear_size(clear: &ClearRectangle, notation: Notation) -> String {
+fn clear_size(clear: &ClearRectangle) -> [Length; 2] {
     let side = clear.corners[1] - clear.corners[0];
     let next = clear.corners[2] - clear.corners[1];
     // The side that runs more across than up, and whether it is the longer one.
@@ -165,45 +171,74 @@ fn clear_size(clear: &ClearRectangle, notation: Notation) -> String {
     let squared = |d: plan_model::Point| {
         i128::from(d.x.steps()) * i128::from(d.x.steps()) + i128::from(d.y.steps()) * i128::from(d.y.steps())
     };
-    let (first, second) =
-        if squared(across) >= squared(up) { (clear.length, clear.width) } else { (clear.width, clear.length) };
-    format!("{} \u{d7} {}", notation.length(first), notation.length(second))
+    if squared(across) >= squared(up) { [clear.length, clear.width] } else { [clear.width, clear.length] }
 }
 
 /// How much a tag says, how large, and which way it reads.
 #[derive(Clone, Copy)]
 struct Layout {
-    parted: bool,
-    size: bool,
-    area: bool,
-    turned: bool,
+    name: Lines,
+    size: Lines,
+    area: Lines,
+    reads: Reads,
     scale: f64,
 }
 
+/// On how many lines a part of a tag stands.
+#[derive(Clone, Copy, PartialEq)]
+enum Lines {
+    None,
+    One,
+    /// Two, where it can be parted.
+    Two,
+}
+
+/// The way a tag reads.
+#[derive(Clone, Copy, PartialEq)]
+enum Reads {
+    FromBelow,
+    FromTheRight,
+}
+
 impl Layout {
-    const WHOLE: Self = Self { parted: false, size: true, area: true, turned: false, scale: 1.0 };
-    const PARTED: Self = Self { parted: true, ..Self::WHOLE };
+    const WHOLE: Self =
+        Self { name: Lines::One, size: Lines::One, area: Lines::One, reads: Reads::FromBelow, scale: 1.0 };
+    const PARTED: Self = Self { name: Lines::Two, ..Self::WHOLE };
+    const NARROW: Self = Self { size: Lines::Two, ..Self::PARTED };
     /// Everything, at most a little smaller.
-    const FULL: [Self; 4] =
-        [Self::WHOLE, Self::PARTED, Self { scale: 0.88, ..Self::WHOLE }, Self { scale: 0.88, ..Self::PARTED }];
-    const SIZED: Self = Self { area: false, ..Self::WHOLE };
-    const NAMED: Self = Self { size: false, ..Self::SIZED };
-    const NAMED_PARTED: Self = Self { parted: true, ..Self::NAMED };
-    const NAMED_TURNED: Self = Self { turned: true, ..Self::NAMED };
+    const FULL: [Self; 5] = [
+        Self::WHOLE,
+        Self::PARTED,
+        Self { scale: 0.88, ..Self::WHOLE },
+        Self { scale: 0.88, ..Self::PARTED },
+        Self { scale: 0.88, ..Self::NARROW },
+    ];
+    const SIZED: Self = Self { area: Lines::None, ..Self::WHOLE };
+    const NAMED: Self = Self { size: Lines::None, ..Self::SIZED };
+    const TURNED: Self = Self { reads: Reads::FromTheRight, ..Self::NAMED };
     /// Less and less.
-    const SHORTER: [Self; 12] = [
+    const SHORTER: [Self; 13] = [
         Self::SIZED,
-        Self { parted: true, ..Self::SIZED },
+        Self { name: Lines::Two, ..Self::SIZED },
         Self { scale: 0.85, ..Self::SIZED },
-        Self { parted: true, scale: 0.85, ..Self::SIZED },
-        Self { turned: true, scale: 0.85, ..Self::SIZED },
+        Self { name: Lines::Two, scale: 0.85, ..Self::SIZED },
+        Self { name: Lines::Two, size: Lines::Two, scale: 0.85, ..Self::SIZED },
+        Self { reads: Reads::FromTheRight, scale: 0.85, ..Self::SIZED },
         Self::NAMED,
-        Self::NAMED_PARTED,
-        Self::NAMED_TURNED,
+        Self { name: Lines::Two, ..Self::NAMED },
+        Self::TURNED,
         Self { scale: 0.85, ..Self::NAMED },
-        Self { scale: 0.85, ..Self::NAMED_TURNED },
+        Self { scale: 0.85, ..Self::TURNED },
         Self { scale: 0.7, ..Self::NAMED },
-        Self { scale: 0.7, ..Self::NAMED_TURNED },
+        Self { scale: 0.7, ..Self::TURNED },
+    ];
+    /// What may lie over hangers, swings and furniture.
+    const NAME_ONLY: [Self; 5] = [
+        Self { scale: 0.85, ..Self::NAMED },
+        Self { scale: 0.85, ..Self::TURNED },
+        Self { name: Lines::Two, scale: 0.85, ..Self::NAMED },
+        Self { scale: 0.7, ..Self::NAMED },
+        Self { scale: 0.7, ..Self::TURNED },
     ];
 }
 
@@ -213,27 +248,37 @@ struct Tag<'a> {
     leading: f64,
     /// Width and height of its box, margin included, as it stands on the drawing.
     size: (f64, f64),
-    turned: bool,
+    reads: Reads,
 }
 
 impl<'a> Tag<'a> {
     fn new(words: &'a Words, layout: Layout, lettering: f64) -> Self {
         let unit = lettering * layout.scale;
-        let mut lines = Vec::new();
-        match &words.parted_name {
-            Some(parts) if layout.parted => lines.extend(parts.iter().map(|part| (part.as_str(), NAME, Face::Bold))),
-            _ => lines.push((words.name.as_str(), NAME, Face::Bold)),
+        let mut lines: Vec<(&str, f64, Face)> = Vec::new();
+        let parts = [
+            (layout.name, Some(&words.name), &words.parted_name, NAME, Face::Bold),
+            (layout.size, words.size.as_ref(), &words.parted_size, FIGURES, Face::Regular),
+            (layout.area, words.area.as_ref(), &None, FIGURES, Face::Regular),
+        ];
+        for (wanted, whole, parted, height, face) in parts {
+            match (wanted, whole, parted) {
+                (Lines::None, ..) | (_, None, _) => {}
+                (Lines::Two, _, Some(parts)) => {
+                    lines.extend(parts.iter().map(|part| (part.as_str(), height * unit, face)))
+                }
+                (_, Some(whole), _) => lines.push((whole, height * unit, face)),
+            }
         }
-        let figures = [words.size.as_deref().filter(|_| layout.size), words.area.as_deref().filter(|_| layout.area)];
-        lines.extend(figures.into_iter().flatten().map(|text| (text, FIGURES, Face::Regular)));
-        let lines: Vec<_> = lines.into_iter().map(|(text, height, face)| (text, height * unit, face)).collect();
         let leading = LEADING * unit;
         let width = lines.iter().map(|(text, height, _)| width_per_height(text) * height).fold(0.0, f64::max);
         let between = leading * f64::from(u32::try_from(lines.len().saturating_sub(1)).unwrap_or(0));
         let height = lines.iter().map(|(_, height, _)| height).sum::<f64>() + between;
         let (width, height) = (width + 2.0 * MARGIN * unit, height + 2.0 * MARGIN * unit);
-        let size = if layout.turned { (height, width) } else { (width, height) };
-        Self { lines, leading, size, turned: layout.turned }
+        let size = match layout.reads {
+            Reads::FromBelow => (width, height),
+            Reads::FromTheRight => (height, width),
+        };
+        Self { lines, leading, size, reads: layout.reads }
     }
 
     fn draw(self, drawing: &mut Drawing, middle: Point) {
@@ -242,10 +287,9 @@ impl<'a> Tag<'a> {
         let mut top = block / 2.0;
         for (text, height, face) in self.lines {
             let down = top - height / 2.0;
-            let (at, angle) = if self.turned {
-                (Point::new(middle.x - down, middle.y), 90.0)
-            } else {
-                (Point::new(middle.x, middle.y + down), 0.0)
+            let (at, angle) = match self.reads {
+                Reads::FromBelow => (Point::new(middle.x, middle.y + down), 0.0),
+                Reads::FromTheRight => (Point::new(middle.x - down, middle.y), 90.0),
             };
             top -= height + self.leading;
             let (align, ink) = (Align::Centre, Ink::Lettering);
@@ -266,8 +310,8 @@ mod tests {
 
     #[test]
     fn a_turned_tag_swaps_its_sides() {
-        let words = Words { name: "CLOSET".to_owned(), parted_name: None, size: None, area: None };
-        let (flat, turned) = (Tag::new(&words, Layout::NAMED, 4.5), Tag::new(&words, Layout::NAMED_TURNED, 4.5));
+        let words = Words { name: "CLOSET".to_owned(), parted_name: None, size: None, parted_size: None, area: None };
+        let (flat, turned) = (Tag::new(&words, Layout::NAMED, 4.5), Tag::new(&words, Layout::TURNED, 4.5));
         assert_eq!((flat.size.0, flat.size.1), (turned.size.1, turned.size.0));
     }
 }

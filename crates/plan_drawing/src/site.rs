@@ -58,7 +58,7 @@ fn posts(drawing: &mut Drawing, floor: Rect, house: Option<Rect>) {
     let within = floor.inset(-POST / 2.0 - 1.0);
     let beside_house = house.unwrap_or_default().inset(POST);
     for (x, y) in [(within.x0, within.y0), (within.x1, within.y0), (within.x1, within.y1), (within.x0, within.y1)] {
-        if !beside_house.contains((x, y).into()) {
+        if !beside_house.contains((x, y)) {
             let post = Rect::from_center_size((x, y), (POST, POST));
             drawing.fill(rectangle(post), Ink::ObjectFill);
             drawing.stroke(rectangle(post), Pen::MEDIUM, Ink::Object);

@@ -143,3 +143,39 @@ impl ActionId {
         &ALL[self as usize]
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    #[test]
+    fn every_action_finds_its_own_row() {
+        for action in &ALL {
+            assert_eq!(action.id.action(), action);
+        }
+    }
+
+    #[test]
+    fn labels_and_shortcuts_are_told_apart() {
+        let labels: BTreeSet<_> = ALL.iter().map(|action| action.label).collect();
+        let shortcuts: BTreeSet<_> = ALL.iter().map(|action| action.shortcut.to_string()).collect();
+        assert_eq!((labels.len(), shortcuts.len()), (ALL.len(), ALL.len()));
+        assert!(ALL.iter().all(|action| action.tooltip.ends_with('.')), "tooltips are sentences");
+    }
+
+    #[test]
+    fn the_desktops_common_shortcuts_are_kept() {
+        let common = [
+            (ActionId::Open, "Ctrl+O"),
+            (ActionId::Save, "Ctrl+S"),
+            (ActionId::SaveAs, "Ctrl+Shift+S"),
+            (ActionId::Undo, "Ctrl+Z"),
+            (ActionId::Redo, "Ctrl+Shift+Z"),
+        ];
+        for (id, keys) in common {
+            assert_eq!(id.action().shortcut.to_string(), keys);
+        }
+    }
+}

@@ -37,6 +37,18 @@ impl Line {
         if self.is_square_to_axes() { 0 } else { OFF_AXIS_SLACK }
     }
 
+    /// Whether the line from `from` to `to` is parallel to this one.
+    pub(crate) fn is_parallel_to(&self, from: Point, to: Point) -> bool {
+        let slack = self.slack().max(Self::new(from, to).slack());
+        (self.place(from).left - self.place(to).left).abs() <= slack
+    }
+
+    /// Whether the line from `from` to `to` is square to this one.
+    pub(crate) fn is_square_to(&self, from: Point, to: Point) -> bool {
+        let slack = self.slack().max(Self::new(from, to).slack());
+        (self.place(from).along - self.place(to).along).abs() <= slack
+    }
+
     /// Its left normal, as long as the line.
     pub(crate) fn normal(&self) -> Point {
         Point::new(-self.ahead.y, self.ahead.x)

@@ -77,9 +77,10 @@ fn nearest_face(document: &Document, wall: &Wall, by: Length, tolerance: Length)
     let reach = tolerance.min(by.abs() - Length::from_steps(1));
     let line = Line::new(wall.from, wall.to);
     let own = Faces::of(wall);
-    let faces = Standing::in_home(document)
+    let standing = Standing::in_home(document);
+    let faces = standing
         .walls()
-        .filter(|other| other.id != wall.id && is_parallel(&line, other))
+        .filter(|other| other.id != wall.id && line.is_parallel_to(other.from, other.to))
         .flat_map(|other| both_faces(other).map(|face| (other, face)));
     let candidates = faces.flat_map(|(other, face)| {
         let left = line.place(face[0]).left;
@@ -89,11 +90,6 @@ fn nearest_face(document: &Document, wall: &Wall, by: Length, tolerance: Length)
         .filter(|(to, ..)| (*to - by).abs() <= reach)
         .min_by_key(|(to, ..)| (*to - by).abs())
         .map(|(to, with, face)| Snap { by: to, cause: SnapCause::Aligned { with: with.id.clone(), face } })
-}
-
-fn is_parallel(line: &Line, other: &Wall) -> bool {
-    let slack = line.slack().max(Line::new(other.from, other.to).slack());
-    (line.place(other.from).left - line.place(other.to).left).abs() <= slack
 }
 
 fn both_faces(wall: &Wall) -> [[Point; 2]; 2] {

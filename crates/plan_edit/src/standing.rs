@@ -1,40 +1,42 @@
 use plan_model::elements::{Room, Wall};
-use plan_model::{Elements, Id, Plan, Selection};
+use plan_model::{Alternate, Elements, Id, Plan, Selection};
 
 use crate::Document;
 
 /// What stands in the home that is drawn, without copying it: the base and what the chosen alternates bring, less what
 /// they remove. The same elements as those of [`Document::home`].
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Standing<'doc> {
-    plan: &'doc Plan,
-    selection: &'doc Selection,
+    base: &'doc Elements,
+    /// Found once: looking answers up for every element would cost more than the rest of a move.
+    chosen: Vec<&'doc Alternate>,
 }
 
 impl<'doc> Standing<'doc> {
     pub(crate) fn in_home(document: &'doc Document) -> Self {
-        Self { plan: &document.plan, selection: &document.selection }
+        let chosen = |choice: &'doc plan_model::Choice| choice.alternate(document.selection.alternate(&choice.id)?);
+        Self { base: &document.plan.base, chosen: document.plan.choices.iter().filter_map(chosen).collect() }
     }
 
-    pub(crate) fn walls(self) -> impl Iterator<Item = &'doc Wall> {
-        self.lists().flat_map(|elements| &elements.walls).filter(move |wall| !self.is_removed(&wall.id))
+    pub(crate) fn wall(&self, id: &Id) -> Option<&'doc Wall> {
+        self.walls().find(|wall| wall.id == *id)
     }
 
-    pub(crate) fn rooms(self) -> impl Iterator<Item = &'doc Room> {
-        self.lists().flat_map(|elements| &elements.rooms).filter(move |room| !self.is_removed(&room.id))
+    pub(crate) fn walls(&self) -> impl Iterator<Item = &'doc Wall> {
+        self.lists().flat_map(|elements| &elements.walls).filter(|wall| !self.is_removed(&wall.id))
+    }
+
+    pub(crate) fn rooms(&self) -> impl Iterator<Item = &'doc Room> {
+        self.lists().flat_map(|elements| &elements.rooms).filter(|room| !self.is_removed(&room.id))
     }
 
     /// Whether a chosen alternate removes the element.
-    pub(crate) fn is_removed(self, id: &Id) -> bool {
-        let chosen = |choice: &'doc plan_model::Choice| choice.alternate(self.selection.alternate(&choice.id)?);
-        self.plan.choices.iter().filter_map(chosen).any(|alternate| alternate.removes.contains(id))
+    pub(crate) fn is_removed(&self, id: &Id) -> bool {
+        self.chosen.iter().any(|alternate| alternate.removes.contains(id))
     }
 
-    fn lists(self) -> impl Iterator<Item = &'doc Elements> {
-        let brought = move |choice: &'doc plan_model::Choice| {
-            Some(&choice.alternate(self.selection.alternate(&choice.id)?)?.brings)
-        };
-        std::iter::once(&self.plan.base).chain(self.plan.choices.iter().filter_map(brought))
+    fn lists(&self) -> impl Iterator<Item = &'doc Elements> {
+        std::iter::once(self.base).chain(self.chosen.iter().map(|alternate| &alternate.brings))
     }
 }
 

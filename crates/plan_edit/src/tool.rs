@@ -80,7 +80,7 @@ impl Tool {
                 drag.follow(document, at, pace, tolerance)
             }
             (Self::DraggingWall(drag), Event::PointerUp) => (Self::Idle, drag.let_go()),
-            (Self::DraggingWall(drag), Event::Escape) => (Self::Idle, drag.give_up()),
+            (Self::DraggingWall(drag), Event::Escape) => (Self::Idle, drag.leave()),
             (tool, _) => (tool, Effect::None),
         }
     }
@@ -101,8 +101,8 @@ impl WallDrag {
     }
 
     fn follow(mut self: Box<Self>, document: &Document, at: Point, pace: Pace, tolerance: Length) -> (Tool, Effect) {
-        let Some(wall) = Standing::in_home(document).walls().find(|wall| wall.id == self.wall) else {
-            return (Tool::Idle, self.give_up());
+        let Some(wall) = Standing::in_home(document).wall(&self.wall) else {
+            return (Tool::Idle, self.leave());
         };
         let line = Line::new(wall.from, wall.to);
         let by = Length::from_steps(line.place(at).left - line.place(self.pressed_at).left);
@@ -126,15 +126,15 @@ impl WallDrag {
     }
 
     fn let_go(self) -> Effect {
-        let shown = self.give_up();
+        let leave = self.leave();
         match (self.preview, self.snap) {
             (Some(_), Some(snap)) => Effect::Commit(Command::MoveWall { wall: self.wall, by: snap.by }),
-            _ => shown,
+            _ => leave,
         }
     }
 
-    /// A press that never moved has shown nothing.
-    const fn give_up(&self) -> Effect {
+    /// Ends without a step. A press that never moved has shown nothing.
+    const fn leave(&self) -> Effect {
         if self.snap.is_some() || self.refused.is_some() { Effect::ShowAgain } else { Effect::None }
     }
 }

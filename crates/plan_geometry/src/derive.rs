@@ -3,12 +3,11 @@ use std::sync::Arc;
 use plan_model::elements::RoomUse;
 use plan_model::{Home, Id, Point};
 
-use crate::kernel::{rectangle, union};
 use crate::openings::Openings;
 use crate::rooms::{Named, NamedFloor};
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Problem, Region, RoomFigures, Space, WallSolid,
-    WindowFigures, conflict, heated, openings, passage, rooms, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Problem, Region, RoomFigures, Space, WallSolid,
+    WindowFigures, conflict, heated, openings, passage, rooms,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -59,22 +58,18 @@ impl Derived {
 pub fn derive(home: &Home<'_>) -> Derived {
     let elements = &home.elements;
     let mut problems = Vec::new();
-    let walls = walls::solids(&elements.walls);
-    let columns: Vec<[Point; 4]> = elements.columns.iter().map(|column| rectangle(column.from, column.to)).collect();
-    let outlines = walls.iter().map(|wall| wall.outline.as_slice()).chain(columns.iter().map(<[Point; 4]>::as_slice));
-    let wall_regions = union(outlines);
-    let enclosed = rooms::enclosed(&wall_regions);
-    let named = rooms::name(enclosed.floors, elements, &walls, &wall_regions, &mut problems);
+    let Enclosure { walls, wall_regions, footprint, floors } = Enclosure::of(&elements.walls, &elements.columns);
+    let named = rooms::name(floors, elements, &walls, &wall_regions, &mut problems);
     let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
     let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
-    let heated_area = named.complete.then(|| heated::area(&enclosed.footprint, &named.floors, &heated, &walls));
+    let heated_area = named.complete.then(|| heated::area(&footprint, &named.floors, &heated, &walls));
     let solids = conflict::solids(elements, &walls);
     let openings = openings::openings(home, &walls, &named.floors, &solids, &mut problems);
     conflict::conflicts(home, &solids, &mut problems);
     let (rooms, spaces) = figures(home, named, &openings);
     Derived {
         wall_regions,
-        footprint: enclosed.footprint,
+        footprint,
         rooms,
         spaces,
         doors: openings.doors,

@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
-use plan_model::elements::{Elements, RoomUse};
+use plan_model::elements::{Column, Elements, RoomUse, Wall};
 use plan_model::{Id, Length, Point};
 
-use crate::kernel::{project, rectangle, slice};
+use crate::kernel::{project, rectangle, slice, union};
 use crate::region::on_segment;
-use crate::walls::{Bounds, WallSolid};
+use crate::walls::{self, Bounds, WallSolid};
 use crate::{Area, CeilingFigures, ClearSizes, OFF_AXIS_SLACK, Passage, Problem, ProblemKind, Region};
 
 /// A named room and its own figures.
@@ -44,33 +44,45 @@ pub struct Space {
     pub sizes: ClearSizes,
 }
 
-/// What walls enclose.
-pub(crate) struct Enclosed {
+/// What the walls and columns of a home enclose, before anything has a name.
+#[derive(Clone, Debug)]
+pub struct Enclosure {
+    /// Each wall as it stands.
+    pub walls: Vec<WallSolid>,
+    /// The union of all walls and columns.
+    pub wall_regions: Vec<Region>,
     /// The outer boundary of each building.
-    pub(crate) footprint: Vec<Region>,
-    /// Floors between the walls, columns taken out.
-    pub(crate) floors: Vec<Region>,
+    pub footprint: Vec<Region>,
+    /// The floors between the walls, columns taken out.
+    pub floors: Vec<Region>,
 }
 
-/// The floors that a union of walls and columns encloses.
-///
-/// Off the axes, doubled walls that touch leave slivers between them; those belong to the walls.
-pub(crate) fn enclosed(solid: &[Region]) -> Enclosed {
-    let mut floors: Vec<Region> = Vec::new();
-    for region in solid {
-        for hole in region.holes.iter().filter(|hole| !is_sliver(hole)) {
-            floors.push(Region { outer: hole.iter().rev().copied().collect(), holes: Vec::new() });
+impl Enclosure {
+    /// Resolves the joints of all walls, unites them and takes the holes of the union as floors.
+    ///
+    /// Off the axes, doubled walls that touch leave slivers between them; those belong to the walls.
+    #[must_use]
+    pub fn of(walls: &[Wall], columns: &[Column]) -> Self {
+        let walls = walls::solids(walls);
+        let columns: Vec<[Point; 4]> = columns.iter().map(|column| rectangle(column.from, column.to)).collect();
+        let outlines = walls.iter().map(|w| w.outline.as_slice()).chain(columns.iter().map(<[Point; 4]>::as_slice));
+        let wall_regions = union(outlines);
+        let mut floors: Vec<Region> = Vec::new();
+        for region in &wall_regions {
+            for hole in region.holes.iter().filter(|hole| !is_sliver(hole)) {
+                floors.push(Region { outer: hole.iter().rev().copied().collect(), holes: Vec::new() });
+            }
         }
-    }
-    let mut footprint = Vec::new();
-    for region in solid {
-        let Some(first) = region.outer.first() else { continue };
-        match floors.iter_mut().find(|floor| floor.contains_inside(*first)) {
-            Some(floor) => floor.holes.push(region.outer.iter().rev().copied().collect()),
-            None => footprint.push(Region { outer: region.outer.clone(), holes: Vec::new() }),
+        let mut footprint = Vec::new();
+        for region in &wall_regions {
+            let Some(first) = region.outer.first() else { continue };
+            match floors.iter_mut().find(|floor| floor.contains_inside(*first)) {
+                Some(floor) => floor.holes.push(region.outer.iter().rev().copied().collect()),
+                None => footprint.push(Region { outer: region.outer.clone(), holes: Vec::new() }),
+            }
         }
+        Self { walls, wall_regions, footprint, floors }
     }
-    Enclosed { footprint, floors }
 }
 
 fn is_sliver(hole: &[Point]) -> bool {
@@ -184,18 +196,27 @@ fn cut(floor: &Region, elements: &Elements, problems: &mut Vec<Problem>) -> Opti
     let lines: Vec<[Point; 2]> = boundaries.iter().map(|b| reaching(b.from, b.to)).collect();
     let parts = slice(floor, &lines);
     for boundary in boundaries {
-        // A boundary divides if different parts lie on its two sides, one slack away from its middle.
-        let at = middle(boundary.from, boundary.to);
-        let aside = OFF_AXIS_SLACK * 2;
-        let part = |left: Length| {
-            let point = crate::kernel::offset(at, boundary.from, boundary.to, left);
-            parts.iter().position(|part| part.contains_inside(point))
-        };
-        if part(aside) == part(-aside) {
+        if !divides(&parts, boundary.from, boundary.to) {
+            let at = middle(boundary.from, boundary.to);
             problems.push(Problem { kind: ProblemKind::LooseBoundary { boundary: boundary.id.clone() }, at });
         }
     }
     Some(parts)
+}
+
+/// Whether different parts lie on the two sides of a boundary, a little away from it; looked for at more than one place,
+/// since another boundary may start at any of them.
+fn divides(parts: &[Region], from: Point, to: Point) -> bool {
+    let length = project(from, to, to).0.steps();
+    let aside = OFF_AXIS_SLACK * 2;
+    [2, 3, 5].into_iter().any(|share| {
+        let at = crate::kernel::along(from, to, Length::from_steps(length / share));
+        let part = |left: Length| {
+            let point = crate::kernel::offset(at, from, to, left);
+            parts.iter().position(|part| part.contains_inside(point))
+        };
+        part(aside) != part(-aside)
+    })
 }
 
 /// A boundary's line, drawn on a little where it is not square to the axes: its ends then lie on faces only to within a

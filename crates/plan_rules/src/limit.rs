@@ -19,11 +19,15 @@ impl Limit {
     /// A sentence that says what is wrong with the text.
     pub fn parse(text: &str) -> Result<Self, String> {
         let refuse = || {
-            format!("`{text}` is no limit; write a number and its unit: 7 ft, 36 in, 914 mm, 70 sq ft, 820.8 sq in, 50 %")
+            format!(
+                "`{text}` is no limit; write a number and its unit: 7 ft, 36 in, 914 mm, 70 sq ft, 820.8 sq in, 50 %"
+            )
         };
         let trimmed = text.trim();
         if number(trimmed).is_some() {
-            return Err(format!("`{text}` has no unit; write one after the number: ft, in, mm, sq ft, sq in, sq m or %"));
+            return Err(format!(
+                "`{text}` has no unit; write one after the number: ft, in, mm, sq ft, sq in, sq m or %"
+            ));
         }
         if let Some(percent) = trimmed.strip_suffix('%') {
             return number(percent).map(|value| Self::Share(value / Exact::from(100))).ok_or_else(refuse);
@@ -91,7 +95,8 @@ mod tests {
     #[test]
     fn metric_and_inch_areas_are_not_the_same() {
         // 0.530 m2 is 821.5 sq in: a window of exactly 820.8 sq in meets the one limit and not the other.
-        let (Ok(Limit::Area(metric)), Ok(Limit::Area(inch))) = (Limit::parse("0.530 sq m"), Limit::parse("820.8 sq in"))
+        let (Ok(Limit::Area(metric)), Ok(Limit::Area(inch))) =
+            (Limit::parse("0.530 sq m"), Limit::parse("820.8 sq in"))
         else {
             panic!("both are areas")
         };
@@ -100,7 +105,9 @@ mod tests {
 
     #[test]
     fn refuses_the_rest() {
-        for text in ["", "ft", "-7 ft", "7 ft 13 in", "7 sq", "about 7 ft", "%", "7 ft 2", "sq ft", "1/0 in", "7' sq ft"] {
+        for text in
+            ["", "ft", "-7 ft", "7 ft 13 in", "7 sq", "about 7 ft", "%", "7 ft 2", "sq ft", "1/0 in", "7' sq ft"]
+        {
             let message = Limit::parse(text).expect_err(text);
             assert!(message.contains("is no limit"), "{message}");
         }

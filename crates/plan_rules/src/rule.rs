@@ -126,6 +126,13 @@ impl Place {
     pub(crate) const fn point(at: Point) -> Self {
         Self { at, dimension: None, outline: Vec::new() }
     }
+
+    /// The middle of an opening.
+    pub(crate) fn opening(outline: &[Point; 4], dimension: Option<[Point; 2]>) -> Self {
+        let half = |length: Length| Length::from_steps(length.steps() / 2);
+        let across = outline[0] + outline[2];
+        Self { at: Point::new(half(across.x), half(across.y)), dimension, outline: outline.to_vec() }
+    }
 }
 
 /// A grid length as an exact figure.

@@ -1,1 +1,9 @@
-//! stub
+//! Homes for tests: small ones built in a line or two, and the same home drawn elsewhere.
+
+mod outline;
+mod small_home;
+mod transform;
+
+pub use outline::{empty_plan, room_with_outline};
+pub use small_home::{DoorSpec, SmallHome, WindowSpec};
+pub use transform::{Transform, turned};

@@ -1,4 +1,4 @@
-use egui::{Pos2, Rect, Vec2, pos2, vec2};
+use egui::{Pos2, Rect, Vec2, pos2};
 use kurbo::Point;
 
 /// What part of the plan the board shows: plan inches to screen points and back.
@@ -80,15 +80,15 @@ impl Camera {
     }
 }
 
-/// A board of a screen size at the origin; for tests and for sizes without a place.
-#[cfg(test)]
-fn board() -> Rect {
-    Rect::from_min_size(pos2(40.0, 60.0), vec2(1000.0, 700.0))
-}
-
 #[cfg(test)]
 mod tests {
+    use egui::vec2;
+
     use super::*;
+
+    fn board() -> Rect {
+        Rect::from_min_size(pos2(40.0, 60.0), vec2(1000.0, 700.0))
+    }
 
     fn near(a: Point, b: Point) -> bool {
         (a - b).hypot() < 1e-3

@@ -1,11 +1,12 @@
-use egui::{Align2, Button, CornerRadius, FontId, Popup, Pos2, Rect, RichText, Stroke, Ui, UiBuilder, Vec2, vec2};
+use egui::{Align2, Button, FontId, Popup, Pos2, Rect, Response, RichText, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
+use egui::{pos2, vec2};
 use plan_edit::Command;
 use plan_model::{AlternateRef, Choice, Id, Plan, Selection};
 
 use super::Camera;
 use super::highlight::inches;
 use crate::session::Shown;
-use crate::{price_text, theme};
+use crate::{keynote, price_text, theme};
 
 /// A list of alternates that is open on the plan.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,7 +17,10 @@ pub struct Offered {
     pub rows: Vec<(Id, Pos2)>,
 }
 
-/// A tag for each choice at the place that it changes; a tag opens the list of its alternates there.
+/// Screen points to a plan inch at which there is room on the plan for a choice's words beside its letter.
+const ROOM_FOR_WORDS: f64 = 2.4;
+
+/// A mark for each choice at the place that it changes; a mark opens the list of its alternates there.
 ///
 /// Gives the command that was asked for.
 pub(super) fn choice_marks_ui(
@@ -33,61 +37,73 @@ pub(super) fn choice_marks_ui(
     ui.scope_builder(UiBuilder::new().max_rect(board), |ui| {
         ui.set_clip_rect(board);
         for choice in &plan.choices {
-            let Some(at) = choice.at else { continue };
-            let text = tag_text(choice, selection);
-            let size = tag_size(ui, &text);
-            let place = free_place(Rect::from_center_size(camera.to_screen(inches(at), board), size), &taken);
+            let Some(mark) = Mark::of(plan, selection, choice) else { continue };
+            let size = mark.size(ui, camera);
+            let place = free_place(Rect::from_center_size(camera.to_screen(mark.at, board), size), &taken);
             taken.push(place);
             if !board.intersects(place) {
                 continue;
             }
-            let asked = ui.push_id(&choice.id, |ui| mark_ui(ui, place, &text, choice, plan, selection, offered)).inner;
-            command = command.take().or(asked);
+            let response = mark.mark_ui(ui, place);
+            let popup = Popup::menu(&response).gap(4.0).width(320.0).accessible_name(format!("{} on the plan", choice.name));
+            if let Some(list) = popup.show(|ui| list_ui(ui, choice, plan, selection)) {
+                *offered = Some(Offered { choice: choice.id.clone(), rows: list.inner.rows });
+                command = command.take().or(list.inner.command);
+            }
         }
     });
     command
 }
 
-fn tag_text(choice: &Choice, selection: &Selection) -> String {
-    let alternate = selection.alternate(&choice.id).and_then(|id| choice.alternate(id));
-    format!("{}: {}", choice.name, alternate.map_or("not chosen", |alternate| alternate.name.as_str()))
-}
-
-fn tag_font() -> FontId {
-    FontId::proportional(theme::SMALL)
-}
-
-fn tag_size(ui: &Ui, text: &str) -> Vec2 {
-    let galley = ui.painter().layout_no_wrap(text.to_owned(), tag_font(), theme::TEXT);
-    galley.size() + vec2(18.0, 8.0)
-}
-
-/// The place itself, or the first one below it that no other tag takes.
+/// The place itself, or the first one below it that no other mark takes.
 fn free_place(mut place: Rect, taken: &[Rect]) -> Rect {
     while let Some(other) = taken.iter().find(|other| other.expand(2.0).intersects(place)) {
-        place = Align2::CENTER_TOP.anchor_size(egui::pos2(place.center().x, other.bottom() + 3.0), place.size());
+        place = Align2::CENTER_TOP.anchor_size(pos2(place.center().x, other.bottom() + 3.0), place.size());
     }
     place
 }
 
-fn mark_ui(
-    ui: &mut Ui,
-    place: Rect,
-    text: &str,
-    choice: &Choice,
-    plan: &Plan,
-    selection: &Selection,
-    offered: &mut Option<Offered>,
-) -> Option<Command> {
-    let tag = Button::new(RichText::new(text).font(tag_font()).color(theme::ACCENT))
-        .fill(theme::CARD)
-        .stroke(Stroke::new(1.0, theme::ACCENT))
-        .corner_radius(CornerRadius::same(10));
-    let response = ui.put(place, tag).on_hover_text("Choose another alternate here");
-    let popup = Popup::menu(&response).gap(4.0).width(300.0).accessible_name(format!("Alternates: {}", choice.name));
-    let listed = popup.show(|ui| list_ui(ui, choice, plan, selection))?.inner;
-    *offered = Some(Offered { choice: choice.id.clone(), rows: listed.rows });
-    listed.command
+struct Mark<'a> {
+    choice: &'a Choice,
+    at: kurbo::Point,
+    letter: String,
+    words: String,
+}
+
+impl<'a> Mark<'a> {
+    fn of(plan: &Plan, selection: &Selection, choice: &'a Choice) -> Option<Self> {
+        let at = inches(choice.at?);
+        let letter = keynote::letter(plan, &choice.id)?;
+        let alternate = selection.alternate(&choice.id).and_then(|id| choice.alternate(id));
+        let answer = alternate.map_or("not chosen", |alternate| alternate.name.as_str());
+        Some(Self { choice, at, letter, words: format!("{}: {answer}", choice.name) })
+    }
+
+    fn size(&self, ui: &Ui, camera: &Camera) -> Vec2 {
+        let words = if camera.zoom < ROOM_FOR_WORDS { 0.0 } else { self.galley(ui).size().x + 12.0 };
+        vec2(keynote::SIDE + words, keynote::SIDE)
+    }
+
+    fn galley(&self, ui: &Ui) -> std::sync::Arc<egui::Galley> {
+        ui.painter().layout_no_wrap(self.words.clone(), FontId::proportional(theme::SMALL), theme::TEXT)
+    }
+
+    fn mark_ui(&self, ui: &mut Ui, place: Rect) -> Response {
+        let id = ui.id().with(&self.choice.id);
+        let response = ui.interact(place, id, Sense::click());
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("On the plan: {}", self.words)));
+        let lit = response.hovered() || response.has_focus() || Popup::is_id_open(ui.ctx(), Popup::default_response_id(&response));
+        let ground = if lit { theme::ACCENT_WASH } else { theme::CARD };
+        let painter = ui.painter();
+        if place.width() > keynote::SIDE {
+            painter.rect(place, 5.0, ground, egui::Stroke::new(1.0, theme::ACCENT), egui::StrokeKind::Inside);
+            let galley = self.galley(ui);
+            let corner = pos2(place.left() + keynote::SIDE + 6.0, place.center().y - galley.size().y / 2.0);
+            painter.galley(corner, galley, theme::TEXT);
+        }
+        keynote::paint(painter, place.left_center() + vec2(keynote::SIDE / 2.0, 0.0), &self.letter, ground);
+        response.on_hover_text(format!("{}\nChoose another alternate here", self.words))
+    }
 }
 
 struct Listed {
@@ -96,7 +112,7 @@ struct Listed {
 }
 
 fn list_ui(ui: &mut Ui, choice: &Choice, plan: &Plan, selection: &Selection) -> Listed {
-    ui.label(RichText::new(&choice.name).family(theme::bold()));
+    ui.label(RichText::new(&choice.name).family(theme::bold()).size(theme::HEADING));
     let mut listed = Listed { rows: Vec::new(), command: None };
     for alternate in &choice.alternates {
         let answer = AlternateRef { choice: choice.id.clone(), alternate: alternate.id.clone() };

@@ -15,7 +15,7 @@ const MOST_ROOMS: usize = 4;
 pub(super) fn drag_card_ui(ui: &Ui, session: &Session, board: Rect) {
     let Tool::DraggingWall(drag) = session.tool() else { return };
     let Some(pointer) = ui.input(|input| input.pointer.latest_pos()) else { return };
-    Area::new(Id::new("dragged wall"))
+    Area::new(Id::unique("dragged wall"))
         .order(Order::Tooltip)
         .interactable(false)
         .fixed_pos(pointer + vec2(22.0, 22.0))

@@ -16,7 +16,7 @@ const ATTRACTION: f64 = 6.0;
 /// How far an arrow key moves the plan, as a part of the board.
 const KEY_PAN: f32 = 0.1;
 /// How much a key or button magnifies.
-pub(crate) const ZOOM_STEP: f64 = 1.25;
+pub const ZOOM_STEP: f64 = 1.25;
 
 /// Wheel, pinch and keys: what part of the plan is seen.
 pub(super) fn look_around(ui: &Ui, board: &Response, camera: &mut Camera) {

@@ -9,12 +9,13 @@ mod painter;
 mod prepared;
 mod sheet;
 
-use egui::{Id, Rect, Response, Sense, Ui, WidgetInfo, WidgetType};
+use egui::{Id, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo};
 use plan_edit::Refused;
 
 pub use camera::Camera;
 pub use choice_marks::Offered;
 pub use highlight::Highlight;
+pub use interaction::ZOOM_STEP;
 pub use prepared::{Line, Prepared, PreparedItem};
 
 use crate::session::Session;
@@ -27,6 +28,8 @@ use sheet::Sheet;
 pub struct Board {
     /// What part of the plan is shown; none until the board knows its size.
     camera: Option<Camera>,
+    /// The size and the document for which the whole plan was fitted, as long as nobody has looked elsewhere.
+    whole: Option<Fitted>,
     /// Where the board stood in the window when it was last drawn.
     area: Option<Rect>,
     sheet: Sheet,
@@ -35,6 +38,13 @@ pub struct Board {
     /// A rectangle of the plan, in plan inches, to be brought into view.
     wanted: Option<kurbo::Rect>,
     offered: Option<Offered>,
+}
+
+/// What a fit of the whole plan depends on.
+#[derive(Clone, Copy, PartialEq)]
+struct Fitted {
+    size: Vec2,
+    revision: u64,
 }
 
 impl Board {
@@ -51,7 +61,7 @@ impl Board {
     }
 
     /// Shows the whole plan with its dimension strings.
-    pub fn fit(&mut self) {
+    pub const fn fit(&mut self) {
         self.camera = None;
     }
 
@@ -59,6 +69,7 @@ impl Board {
     pub fn zoom(&mut self, factor: f64) {
         if let (Some(camera), Some(area)) = (&mut self.camera, self.area) {
             camera.zoom_about(area.center(), factor, area);
+            self.whole = None;
         }
     }
 
@@ -87,9 +98,13 @@ impl Board {
         let area = ui.available_rect_before_wrap();
         let response = board_response(ui, area, session);
         self.area = Some(area);
-        let mut camera = self.settle_camera(area, session);
+        let settled = self.settle_camera(area.size(), session);
+        let mut camera = settled;
         interaction::look_around(ui, &response, &mut camera);
         let mut outcome = interaction::grasp(ui, &response, &mut camera, session);
+        if camera != settled {
+            self.whole = None;
+        }
         self.camera = Some(camera);
 
         let painter = ui.painter_at(area);
@@ -105,25 +120,33 @@ impl Board {
             outcome = outcome.and(session.do_command(&command));
             ui.ctx().request_repaint();
         }
-        drag_card::drag_card_ui(ui, session, &camera, area);
+        drag_card::drag_card_ui(ui, session, area);
         outcome
     }
 
-    /// The camera for this frame: the whole plan at first, then where it was, then what is wanted in view.
-    fn settle_camera(&mut self, area: Rect, session: &Session) -> Camera {
-        let mut camera = self.camera.unwrap_or_else(|| self.sheet.whole(session.shown(), area.size()));
+    /// The camera for this frame: the whole plan until somebody looks elsewhere, then where it was or is wanted.
+    fn settle_camera(&mut self, size: Vec2, session: &Session) -> Camera {
+        let fitted = Fitted { size, revision: session.settled().revision };
+        let mut camera = match self.camera {
+            Some(camera) if self.whole.is_none_or(|whole| whole == fitted) => camera,
+            _ => {
+                self.whole = Some(fitted);
+                sheet::whole(session.settled(), size)
+            }
+        };
         if let Some(wanted) = self.wanted.take() {
-            camera.bring_into_view(wanted, area.size());
+            camera.bring_into_view(wanted, size);
+            self.whole = None;
         }
         camera
     }
 }
 
 fn board_response(ui: &Ui, area: Rect, session: &Session) -> Response {
-    let response = ui.interact(area, Id::new("drawing board"), Sense::click_and_drag());
+    let response = ui.interact(area, Id::unique("drawing board"), Sense::click_and_drag());
     response.widget_info(|| {
         let name = format!("Drawing board: {}", session.shown().document.plan.name);
-        WidgetInfo::labeled(WidgetType::Other, true, name)
+        WidgetInfo::labeled(Role::Canvas, true, name)
     });
     response
 }

@@ -57,7 +57,7 @@ impl Prepared {
 
 fn lines_of(path: &BezPath) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
-    path.flatten(FLATNESS, |element| match element {
+    kurbo::flatten(path, FLATNESS, |element| match element {
         PathEl::MoveTo(point) => lines.push(Line { points: vec![point], closed: false }),
         PathEl::LineTo(point) => {
             if let Some(line) = lines.last_mut()

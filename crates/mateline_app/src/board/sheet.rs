@@ -65,6 +65,15 @@ fn height(bucket: i32) -> f64 {
     ON_PAPER * BUCKET.powi(bucket)
 }
 
+/// The plan with what stands around it: dimension strings, the FRONT mark, the graphic scale, then the redlines over it.
 fn drawing(shown: &Shown, lettering: f64) -> Drawing {
-    todo!()
+    let home = shown.document.home();
+    let mut drawing = plan_drawing::draw_plan(&home, &shown.derived, lettering);
+    drawing.append(plan_drawing::dimension_strings(&home, &shown.derived, lettering));
+    if let Some(drawn) = drawing.bounds() {
+        drawing.append(plan_drawing::front_mark(&home, drawn, lettering));
+        let corner = kurbo::Point::new(drawn.x0, drawn.y0 - 3.0 * lettering);
+        drawing.append(plan_drawing::graphic_scale(home.plan.units, corner, lettering));
+    }
+    drawing
 }

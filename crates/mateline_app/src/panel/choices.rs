@@ -3,9 +3,9 @@ use plan_edit::Command;
 use plan_model::{AlternateRef, Choice, Id};
 
 use super::heading_ui;
-use super::row::Row;
+use super::row::{Mark, Row};
 use crate::session::Shown;
-use crate::{price_text, theme};
+use crate::{keynote, price_text, theme};
 
 /// Every choice with its present answer; the one that is open lists its alternates.
 pub(super) fn choices_ui(ui: &mut Ui, shown: &Shown, open: &mut Option<Id>) -> Option<Command> {
@@ -22,7 +22,7 @@ pub(super) fn choices_ui(ui: &mut Ui, shown: &Shown, open: &mut Option<Id>) -> O
         let answer = chosen.map_or("not chosen", |alternate| alternate.name.as_str());
         let row = Row {
             label: format!("{}: {answer}", choice.name),
-            mark: None,
+            mark: keynote::letter(plan, &choice.id).map_or(Mark::Space, Mark::Keynote),
             name: &choice.name,
             columns: &[(answer, 6.0)],
             selected: is_open,

@@ -10,7 +10,7 @@ use crate::theme;
 
 /// Corrections with the numbers of the redlines, then what is unknown, advisories, and how many rules are met.
 pub(super) fn corrections_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -> Option<Highlight> {
-    ui.separator();
+    ui.add_space(4.0);
     let judgement = match &shown.judgement {
         Ok(judgement) => judgement,
         Err(wrong) => {

@@ -31,7 +31,7 @@ pub enum Asked {
     About,
 }
 
-const WIDTH: f32 = 348.0;
+const WIDTH: f32 = 350.0;
 
 impl SidePanel {
     /// Draws the panel.
@@ -68,12 +68,9 @@ fn heading_ui(ui: &mut Ui, text: &str) -> Response {
 
 /// Which book judges, and that the verdict is no more than a help.
 fn book_ui(ui: &mut Ui, book: &RuleBook) -> Option<Asked> {
-    ui.separator();
+    ui.add_space(6.0);
     let facts = book.facts();
     ui.label(RichText::new(format!("Judged by {}, {}", facts.name, facts.edition)).size(theme::SMALL));
-    ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new("A design aid; the adopted code governs.").size(theme::SMALL).color(theme::QUIET));
-        ui.link(RichText::new("What it does not check").size(theme::SMALL)).clicked().then_some(Asked::About)
-    })
-    .inner
+    ui.label(RichText::new("A design aid; the adopted code governs.").size(theme::SMALL).color(theme::QUIET));
+    ui.link(RichText::new("About, and what is not checked").size(theme::SMALL)).clicked().then_some(Asked::About)
 }

@@ -1,16 +1,26 @@
-use egui::Ui;
+use egui::{RichText, Ui};
+use plan_model::Units;
 
 use super::heading_ui;
-use super::row::Row;
+use super::row::{Mark, Row};
 use crate::board::Highlight;
 use crate::session::{RoomSize, Shown};
 use crate::theme;
-use plan_drawing::Ink;
 
 /// Every room with its clear size and area; a room with corrections carries their numbers.
 pub(super) fn rooms_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -> Option<Highlight> {
     ui.add_space(10.0);
-    heading_ui(ui, "Rooms");
+    let units = shown.document.plan.units;
+    ui.horizontal(|ui| {
+        heading_ui(ui, "Rooms");
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Max), |ui| {
+            let unit = match units {
+                Units::In => "sq ft",
+                Units::Mm => "sq m",
+            };
+            ui.label(RichText::new(format!("clear size, {unit}")).size(theme::SMALL).color(theme::QUIET));
+        });
+    });
     ui.spacing_mut().item_spacing.y = 1.0;
     let mut wanted = None;
     for room in &shown.rooms {
@@ -18,9 +28,9 @@ pub(super) fn rooms_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -
         let numbers = room.corrections.iter().map(usize::to_string).collect::<Vec<_>>().join(", ");
         let row = Row {
             label: label(room, &numbers),
-            mark: (!numbers.is_empty()).then(|| (numbers.clone(), theme::ink(Ink::Redline))),
+            mark: if numbers.is_empty() { Mark::None } else { Mark::Redlines(numbers.clone()) },
             name: &room.name,
-            columns: &[(&room.area, 6.0), (&room.size, 84.0)],
+            columns: &[(number(&room.area), 6.0), (&room.size, 54.0)],
             selected,
         };
         if row.row_ui(ui).clicked() {
@@ -28,6 +38,11 @@ pub(super) fn rooms_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -
         }
     }
     wanted
+}
+
+/// The figure without its unit, which stands over the column.
+fn number(area: &str) -> &str {
+    area.split_once(' ').map_or(area, |(number, _)| number)
 }
 
 fn label(room: &RoomSize, numbers: &str) -> String {

@@ -1,19 +1,32 @@
 use egui::{Color32, FontId, Role, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
-use crate::theme;
+use crate::{keynote, theme};
+use plan_drawing::Ink;
 
 /// A row of a list that can be chosen: a number in a ring or none, a name, and figures in columns of their own.
 pub(super) struct Row<'a> {
     /// What is read out.
     pub(super) label: String,
-    /// A short mark before the name, with its colour.
-    pub(super) mark: Option<(String, Color32)>,
+    /// What stands before the name.
+    pub(super) mark: Mark,
     /// The name, cut short where it does not fit.
     pub(super) name: &'a str,
     /// Figures: their text and the distance of their right end from the right end of the row.
     pub(super) columns: &'a [(&'a str, f32)],
     /// Whether it is the chosen one.
     pub(super) selected: bool,
+}
+
+/// What stands before the name in a row.
+pub(super) enum Mark {
+    /// Nothing.
+    None,
+    /// The room that a letter takes, so that names begin under each other.
+    Space,
+    /// The letter under which it is found on the plan.
+    Keynote(String),
+    /// The numbers of redlines.
+    Redlines(String),
 }
 
 const HEIGHT: f32 = 28.0;
@@ -26,9 +39,18 @@ impl Row<'_> {
             ground(ui, rect, &response, self.selected);
             let painter = ui.painter_at(rect);
             let mut left = rect.left() + 6.0;
-            if let Some((mark, color)) = &self.mark {
-                left += ring(ui, pos2(left, rect.center().y), mark, *color) + 6.0;
-            }
+            left += match &self.mark {
+                Mark::None => 0.0,
+                Mark::Space => keynote::SIDE + 8.0,
+                Mark::Keynote(letter) => {
+                    let middle = pos2(left + keynote::SIDE / 2.0, rect.center().y);
+                    keynote::paint(ui.painter(), middle, letter, theme::CARD);
+                    keynote::SIDE + 8.0
+                }
+                Mark::Redlines(numbers) => {
+                    ring(ui, pos2(left, rect.center().y), numbers, theme::ink(Ink::Redline)) + 6.0
+                }
+            };
             let mut limit = rect.right();
             for (text, from_right) in self.columns {
                 let galley = painter.layout_no_wrap((*text).to_owned(), FontId::proportional(14.0), theme::QUIET);

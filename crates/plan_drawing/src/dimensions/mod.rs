@@ -6,9 +6,8 @@ mod string;
 
 use kurbo::{Point, Rect};
 use plan_geometry::Derived;
-use plan_model::{Home, Length, Side};
+use plan_model::{Home, Length, Side, Units};
 
-use crate::notation::Notation;
 use crate::plan_drawing::house;
 use crate::{Drawing, marks, site};
 use string::{Direction, Row};
@@ -23,7 +22,7 @@ const ROW: f64 = 3.9;
 pub fn dimension_strings(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing {
     let mut drawing = Drawing::default();
     let Some(house) = house(home, derived) else { return drawing };
-    let notation = Notation::of(home.plan);
+    let units = home.plan.units;
     let reach = site::reach(home, house);
     let roofs = site::roofs(home, house);
     for side in [Side::Front, Side::Back, Side::Left, Side::Right] {
@@ -33,10 +32,11 @@ pub fn dimension_strings(home: &Home<'_>, derived: &Derived, lettering: f64) -> 
             if meets_mate_line(home, direction) { (marks::MATE_MARK - FIRST_ROW + 1.8) * lettering } else { 0.0 };
         let clear = direction.outermost(reach).max(direction.outermost(roofs) + mark);
         let first = clear + FIRST_ROW * lettering;
-        let rows = rows(home, derived, direction, lettering, notation);
+        let rows = rows(home, derived, direction, lettering, units);
         for (index, row) in rows.iter().enumerate() {
             let level = first + ROW * lettering * f64::from(u32::try_from(index).unwrap_or(0));
-            string::draw(&mut drawing, direction, level, row, lettering);
+            let crossed_at: Vec<Length> = rows[index + 1..].iter().flat_map(Row::at).copied().collect();
+            string::draw(&mut drawing, direction, level, row, &crossed_at, lettering);
         }
         draw_extensions(&mut drawing, home, direction, &rows, first, house, lettering);
     }
@@ -44,13 +44,15 @@ pub fn dimension_strings(home: &Home<'_>, derived: &Derived, lettering: f64) -> 
 }
 
 /// The strings of one side from the wall outwards; a string that says nothing new is left out.
-fn rows(home: &Home<'_>, derived: &Derived, direction: Direction, lettering: f64, notation: Notation) -> Vec<Row> {
+fn rows(home: &Home<'_>, derived: &Derived, direction: Direction, lettering: f64, units: Units) -> Vec<Row> {
     let cuts = cuts::Cuts::new(home, derived, direction.side());
-    let row = |at: Vec<Length>| Row::new(at, notation);
+    let row = |at: Vec<Length>| Row::new(at, units);
     let mut rows = Vec::new();
+    let outer = [cuts.partitions(), cuts.modules(), cuts.whole()].map(row);
+    let crossed_at: Vec<Length> = outer.iter().flat_map(Row::at).copied().collect();
     let jambs = row(cuts.jambs());
-    rows.push(if jambs.fits(direction, lettering) { jambs } else { row(cuts.centres()) });
-    rows.extend([cuts.partitions(), cuts.modules(), cuts.whole()].map(row));
+    rows.push(if jambs.fits(direction, &crossed_at, lettering) { jambs } else { row(cuts.centres()) });
+    rows.extend(outer);
     let mut kept: Vec<Row> = Vec::new();
     let whole = rows.pop();
     for row in rows {
@@ -99,7 +101,7 @@ fn draw_extensions(
             .map(|floor| direction.outermost(*floor))
             .fold(direction.outermost(house), f64::max);
         let from = start + 0.7 * lettering;
-        let to = level + 0.55 * lettering;
+        let to = level + 0.4 * lettering;
         let ends: [Point; 2] = [direction.place(along, from), direction.place(along, to)];
         string::extension(drawing, ends);
     }

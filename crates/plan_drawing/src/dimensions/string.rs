@@ -1,13 +1,12 @@
 use kurbo::{Point, Rect, Vec2};
-use plan_model::{Length, Side};
+use plan_model::{Length, Side, Units};
 
 use crate::lettering::width_per_height;
-use crate::notation::Notation;
 use crate::shapes::{line, lines};
-use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen};
+use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen, notation};
 
 /// Between the string and the foot of its lettering, in heights of lettering.
-const GAP: f64 = 0.45;
+const GAP: f64 = 0.5;
 /// Least space between two figures side by side.
 const APART: f64 = 0.6;
 
@@ -73,8 +72,8 @@ pub(super) struct Row {
 }
 
 impl Row {
-    pub(super) fn new(at: Vec<Length>, notation: Notation) -> Self {
-        let figures = at.windows(2).map(|pair| notation.length(pair[1] - pair[0])).collect();
+    pub(super) fn new(at: Vec<Length>, units: Units) -> Self {
+        let figures = at.windows(2).map(|pair| notation::length(pair[1] - pair[0], units)).collect();
         Self { at, figures }
     }
 
@@ -83,15 +82,22 @@ impl Row {
     }
 
     /// Whether every figure finds a place.
-    pub(super) fn fits(&self, direction: Direction, lettering: f64) -> bool {
-        self.figures_in_place(direction, lettering).iter().all(Option::is_some)
+    pub(super) fn fits(&self, direction: Direction, crossed_at: &[Length], lettering: f64) -> bool {
+        self.figures_in_place(direction, crossed_at, lettering).iter().all(Option::is_some)
     }
 
     /// Where each figure stands; none where there is no room for it.
     ///
     /// A figure that fits between its ticks stands there, above the string. The others stand over their ticks, first
     /// on the side away from the house, where few extension lines run, shifted a little if a neighbour is in the way.
-    fn figures_in_place(&self, direction: Direction, lettering: f64) -> Vec<Option<FigurePlace>> {
+    /// `crossed_at` are the extension lines that pass through on their way to other strings: figures between ticks keep
+    /// clear of them where they can.
+    fn figures_in_place(
+        &self,
+        direction: Direction,
+        crossed_at: &[Length],
+        lettering: f64,
+    ) -> Vec<Option<FigurePlace>> {
         let apart = APART * lettering;
         let spans: Vec<(f64, f64, f64)> = self
             .at
@@ -101,7 +107,8 @@ impl Row {
             .collect();
         let above = direction.above();
         let fitting = |&(from, to, width): &(f64, f64, f64)| {
-            (width + apart <= to - from).then_some(FigurePlace { middle: (from + to) / 2.0, out: above })
+            let middle = between_crossings(from, to, crossed_at, width + apart);
+            (width + apart <= to - from).then_some(FigurePlace { middle, out: above })
         };
         let mut places: Vec<Option<FigurePlace>> = spans.iter().map(fitting).collect();
         for (index, &(from, to, width)) in spans.iter().enumerate() {
@@ -123,6 +130,17 @@ impl Row {
     }
 }
 
+/// The place nearest to the middle of a part where a figure is not crossed; the middle if there is none.
+fn between_crossings(from: f64, to: f64, crossed_at: &[Length], width: f64) -> f64 {
+    let middle = (from + to) / 2.0;
+    let crossings = crossed_at.iter().map(|cut| cut.to_inches()).filter(|cut| from < *cut && *cut < to);
+    let mut stops: Vec<f64> = std::iter::once(from).chain(crossings).chain([to]).collect();
+    stops.sort_by(f64::total_cmp);
+    let free = stops.windows(2).filter(|stop| stop[1] - stop[0] >= width);
+    let nearest = free.map(|stop| middle.clamp(stop[0] + width / 2.0, stop[1] - width / 2.0));
+    nearest.min_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs())).unwrap_or(middle)
+}
+
 /// Where a figure stands on its string.
 #[derive(Clone, Copy, Debug)]
 struct FigurePlace {
@@ -133,7 +151,14 @@ struct FigurePlace {
 }
 
 /// Draws a string at a distance out: line, ticks, figures.
-pub(super) fn draw(drawing: &mut Drawing, direction: Direction, level: f64, row: &Row, lettering: f64) {
+pub(super) fn draw(
+    drawing: &mut Drawing,
+    direction: Direction,
+    level: f64,
+    row: &Row,
+    crossed_at: &[Length],
+    lettering: f64,
+) {
     let along: Vec<f64> = row.at.iter().map(|cut| cut.to_inches()).collect();
     let (Some(first), Some(last)) = (along.first(), along.last()) else { return };
     let past = 0.55 * lettering;
@@ -142,7 +167,7 @@ pub(super) fn draw(drawing: &mut Drawing, direction: Direction, level: f64, row:
     let tick = Vec2::new(1.0, 1.0) * (0.36 * lettering);
     let ticks = along.iter().map(|cut| direction.place(*cut, level)).map(|at| (at - tick, at + tick));
     drawing.stroke(lines(ticks), Pen::OBJECT, Ink::Dimension);
-    for (figure, place) in row.figures.iter().zip(row.figures_in_place(direction, lettering)) {
+    for (figure, place) in row.figures.iter().zip(row.figures_in_place(direction, crossed_at, lettering)) {
         let Some(FigurePlace { middle, out }) = place else { continue };
         let out = level + (GAP + 0.5) * lettering * out;
         drawing.items.push(Item::Text(Lettering {

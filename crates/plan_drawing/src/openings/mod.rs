@@ -16,10 +16,14 @@ use crate::{Ink, Pen};
 
 pub(crate) use doors::swept_floor;
 
-/// Draws every opening that stands in a wall, then the open boundaries between rooms.
+/// Draws every opening that stands in a wall.
 pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, derived: &Derived, lettering: f64) {
     doors::draw(drawing, home, derived, lettering);
     windows::draw(drawing, home, derived, lettering);
+}
+
+/// Draws the open boundaries between rooms of one space; walls lie over their ends.
+pub(crate) fn draw_boundaries(drawing: &mut Drawing, home: &Home<'_>) {
     for boundary in &home.elements.open_boundaries {
         drawing.stroke(line(place(boundary.from), place(boundary.to)), Pen::FAINT, Ink::Fine);
     }

@@ -44,7 +44,7 @@ fn glass(sketch: &mut Sketch<'_>, slot: Slot, outdoors: f64, operation: Option<W
     let jamb = |(x0, x1): (f64, f64)| rect(x0, middle - deep, x1, middle + deep);
     sketch.stroke(together(jambs.map(jamb)), Pen::FINE, Ink::Object);
     let (x0, x1, centre) = (FRAME, slot.length - FRAME, slot.length / 2.0);
-    let (inner, outer) = (middle - outdoors * 0.5, middle + outdoors * 0.5);
+    let (inner, outer) = (middle - outdoors * 0.75, middle + outdoors * 0.75);
     let panes = match operation {
         // Two sashes, one before the other.
         Some(WindowOperation::SingleHung | WindowOperation::DoubleHung) => {

@@ -73,18 +73,6 @@ impl Band {
         let beside = a.left.min(b.left) == self.faces.left || a.left.max(b.left) == self.faces.right;
         self.line.is_square_to_axes() && beside && a.along.max(b.along) > 0 && a.along.min(b.along) < self.length
     }
-
-    /// The walls, or lines, from `from` to `to` that run beside this one.
-    pub(super) fn is_parallel(&self, from: Point, to: Point) -> bool {
-        let slack = self.slack.max(Line::new(from, to).slack());
-        (self.line.place(from).left - self.line.place(to).left).abs() <= slack
-    }
-
-    /// The lines from `from` to `to` that are square to this one.
-    pub(super) fn is_square(&self, from: Point, to: Point) -> bool {
-        let slack = self.slack.max(Line::new(from, to).slack());
-        (self.line.place(from).along - self.line.place(to).along).abs() <= slack
-    }
 }
 
 /// The left and right corner of a wall's end.

@@ -1,7 +1,7 @@
 //! The ends of walls and open boundaries that follow a moved wall, and its own.
 
 use plan_model::elements::{OpenBoundary, Wall};
-use plan_model::{Length, Point};
+use plan_model::{Id, Length, Point};
 
 use super::Move;
 use super::band::{Band, end_corners};
@@ -30,14 +30,14 @@ impl Move<'_> {
             let corners = end_corners(self.wall, which);
             let met = |other: &&Wall| {
                 other.id != self.wall.id
-                    && !self.band.is_parallel(other.from, other.to)
+                    && !self.band.line.is_parallel_to(other.from, other.to)
                     && Band::of(other).touches_segment(corners)
             };
             let mut farthest = None;
             for other in self.standing.walls().filter(met) {
                 let end = self.within_reach(old[which] + self.slide(other.from, other.to))?;
                 let reach = self.band.line.place(end).along * outwards;
-                is_exact &= self.band.is_square(other.from, other.to);
+                is_exact &= self.band.line.is_square_to(other.from, other.to);
                 if farthest.is_none_or(|(farthest, _)| reach > farthest) {
                     farthest = Some((reach, end));
                 }
@@ -54,46 +54,42 @@ impl Move<'_> {
     /// A wall that ends on the moved one; none if it does not, or runs beside it.
     pub(super) fn stretch_wall(&self, wall: &Wall) -> Result<Option<Stretch>, Refused> {
         let held = [0, 1].map(|which| self.band.touches_end(wall, which));
-        if held == [false; 2] || self.band.is_parallel(wall.from, wall.to) || self.standing.is_removed(&wall.id) {
+        if held == [false; 2] || self.band.line.is_parallel_to(wall.from, wall.to) || self.standing.is_removed(&wall.id)
+        {
             return Ok(None);
         }
-        let old = [wall.from, wall.to];
-        let slide = self.slide(wall.from, wall.to);
-        let mut ends = old;
-        for which in 0..2 {
-            if held[which] {
-                ends[which] = self.within_reach(old[which] + slide)?;
-            }
-        }
-        let start_along = if held[0] { Line::new(wall.from, wall.to).place(ends[0]).along } else { 0 };
-        self.stretch(&wall.id, old, ends, start_along, self.slides_exactly(wall.from, wall.to)).map(Some)
+        let ends = self.slid([wall.from, wall.to], held, self.slide(wall.from, wall.to))?;
+        let start_along = Line::new(wall.from, wall.to).place(ends[0]).along;
+        let is_exact = self.slides_exactly(wall.from, wall.to);
+        self.stretch(&wall.id, [wall.from, wall.to], ends, start_along, is_exact).map(Some)
     }
 
     /// An open boundary that ends on the moved wall; one that carries on the wall's own line goes along as a whole.
     pub(super) fn stretch_boundary(&self, boundary: &OpenBoundary) -> Result<Option<Stretch>, Refused> {
         let old = [boundary.from, boundary.to];
-        let mut held = old.map(|end| self.band.touches(end));
+        let held = old.map(|end| self.band.touches(end));
         if held == [false; 2] || self.standing.is_removed(&boundary.id) {
             return Ok(None);
         }
-        let slide = if self.band.is_parallel(boundary.from, boundary.to) {
-            held = [true; 2];
-            self.shift
+        let ends = if self.band.line.is_parallel_to(boundary.from, boundary.to) {
+            self.slid(old, [true; 2], self.shift)?
         } else {
-            self.slide(boundary.from, boundary.to)
+            self.slid(old, held, self.slide(boundary.from, boundary.to))?
         };
-        let mut ends = old;
-        for which in 0..2 {
-            if held[which] {
-                ends[which] = self.within_reach(old[which] + slide)?;
-            }
-        }
         self.stretch(&boundary.id, old, ends, 0, self.slides_exactly(boundary.from, boundary.to)).map(Some)
+    }
+
+    /// The ends after those that the moved wall holds have slid.
+    fn slid(&self, ends: [Point; 2], held: [bool; 2], slide: Point) -> Result<[Point; 2], Refused> {
+        let end = |which: usize| {
+            if held[which] { self.within_reach(ends[which] + slide) } else { Ok(ends[which]) }
+        };
+        Ok([end(0)?, end(1)?])
     }
 
     fn stretch(
         &self,
-        id: &plan_model::Id,
+        id: &Id,
         old: [Point; 2],
         ends: [Point; 2],
         start_along: i64,
@@ -106,9 +102,9 @@ impl Move<'_> {
     }
 
     /// How far a point on the line from `from` to `to` slides along that line to stay on the moved wall. The line is not
-    /// parallel to the wall. An odd function of the shift: the way back is exactly the opposite.
+    /// parallel to the wall. On an unchanged line, the way back is exactly the opposite.
     fn slide(&self, from: Point, to: Point) -> Point {
-        if self.band.is_square(from, to) {
+        if self.band.line.is_square_to(from, to) {
             return self.shift;
         }
         let ahead = to - from;

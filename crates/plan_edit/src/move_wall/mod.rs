@@ -18,14 +18,14 @@ use follow::Stretch;
 /// The plan after the wall moved; the very same plan if it moves by zero.
 pub(crate) fn move_wall(document: &Document, id: &Id, by: Length) -> Result<Arc<Plan>, Refused> {
     let standing = Standing::in_home(document);
-    let wall = standing.walls().find(|wall| wall.id == *id).ok_or_else(|| Refused::NoSuchWall { wall: id.clone() })?;
+    let wall = standing.wall(id).ok_or_else(|| Refused::NoSuchWall { wall: id.clone() })?;
     if !wall.movable {
         return Err(Refused::NotMovable { wall: id.clone() });
     }
     if by == Length::ZERO {
         return Ok(Arc::clone(&document.plan));
     }
-    let moved = Move::new(standing, wall, by)?.carry_out(document)?;
+    let moved = Move::new(&standing, wall, by)?.carry_out(document)?;
     let plan = Arc::new(moved.plan);
     if !moved.off_axis.is_empty() {
         there_and_back::check(document, &plan, id, by, &moved.off_axis)?;
@@ -35,7 +35,7 @@ pub(crate) fn move_wall(document: &Document, id: &Id, by: Length) -> Result<Arc<
 
 /// One wall on its way.
 struct Move<'doc> {
-    standing: Standing<'doc>,
+    standing: &'doc Standing<'doc>,
     wall: &'doc Wall,
     /// Where it stood.
     band: Band,
@@ -53,7 +53,7 @@ struct Moved {
 }
 
 impl<'doc> Move<'doc> {
-    fn new(standing: Standing<'doc>, wall: &'doc Wall, by: Length) -> Result<Self, Refused> {
+    fn new(standing: &'doc Standing<'doc>, wall: &'doc Wall, by: Length) -> Result<Self, Refused> {
         if by.abs() > Length::LARGEST * 2 {
             return Err(Refused::TooFar { wall: wall.id.clone() });
         }
@@ -73,7 +73,7 @@ impl<'doc> Move<'doc> {
             self.push_anchors(elements, &own);
         }
         for (id, stretch) in &stretched {
-            hold_openings(&mut moved.plan, id, stretch.openings_by);
+            self.hold_openings(&mut moved.plan, id, stretch.openings_by)?;
         }
         let rounded = stretched.into_iter().filter(|(_, stretch)| !stretch.is_exact).map(|(id, _)| id);
         moved.off_axis.extend(rounded);
@@ -131,25 +131,32 @@ impl<'doc> Move<'doc> {
         Ok(())
     }
 
+    /// Corrects the openings of a wall whose start moved along it, so that they keep their place on the drawing.
+    /// Openings of alternates that are not chosen hang in the same wall: they too stay where they were drawn.
+    fn hold_openings(&self, plan: &mut Plan, wall: &Id, by: Length) -> Result<(), Refused> {
+        if by == Length::ZERO {
+            return Ok(());
+        }
+        for elements in plan.all_elements_mut() {
+            let doors = elements.doors.iter_mut().map(|door| (&door.wall, &mut door.at));
+            let windows = elements.windows.iter_mut().map(|window| (&window.wall, &mut window.at));
+            for (_, at) in doors.chain(windows).filter(|(host, _)| *host == wall) {
+                *at += by;
+                if at.abs() > Length::LARGEST {
+                    return Err(self.too_far());
+                }
+            }
+        }
+        Ok(())
+    }
+
     /// The point, unless it lies farther out than a plan may hold.
     fn within_reach(&self, point: Point) -> Result<Point, Refused> {
         let fits = point.x.abs() <= Length::LARGEST && point.y.abs() <= Length::LARGEST;
-        fits.then_some(point).ok_or_else(|| Refused::TooFar { wall: self.wall.id.clone() })
+        if fits { Ok(point) } else { Err(self.too_far()) }
     }
-}
 
-/// Corrects the openings of a wall whose start moved along it, so that they keep their place on the drawing. Openings
-/// of alternates that are not chosen hang in the same wall: they too stay where they were drawn.
-fn hold_openings(plan: &mut Plan, wall: &Id, by: Length) {
-    if by == Length::ZERO {
-        return;
-    }
-    for elements in plan.all_elements_mut() {
-        for door in elements.doors.iter_mut().filter(|door| door.wall == *wall) {
-            door.at += by;
-        }
-        for window in elements.windows.iter_mut().filter(|window| window.wall == *wall) {
-            window.at += by;
-        }
+    fn too_far(&self) -> Refused {
+        Refused::TooFar { wall: self.wall.id.clone() }
     }
 }

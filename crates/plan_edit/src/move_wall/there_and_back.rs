@@ -18,11 +18,11 @@ pub(super) fn check(
 ) -> Result<(), Refused> {
     let off_grid = |follower: &Id| Refused::OffGrid { wall: wall.clone(), follower: follower.clone() };
     let there = Document { plan: Arc::clone(after), selection: before.selection.clone() };
-    let standing = Standing::in_home(&there);
-    let moved = standing.walls().find(|moved| moved.id == *wall).ok_or_else(|| off_grid(wall))?;
-    let back = Move::new(standing, moved, -by)?;
-    let out = Standing::in_home(before).walls().find(|moved| moved.id == *wall);
-    let out = Move::new(Standing::in_home(before), out.ok_or_else(|| off_grid(wall))?, by)?;
+    let (old, new) = (Standing::in_home(before), Standing::in_home(&there));
+    let (Some(from), Some(to)) = (old.wall(wall), new.wall(wall)) else {
+        return Err(off_grid(wall));
+    };
+    let (out, back) = (Move::new(&old, from, by)?, Move::new(&new, to, -by)?);
     // What goes along with the wall goes by its shift.
     if back.shift + out.shift != Point::default() {
         return Err(off_grid(wall));

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use serde_json::Value;
 
 /// What still stands on one line.
-const WIDTH: usize = 118;
+const WIDTH: usize = 170;
 
 pub(super) fn lay_out(value: &Value) -> String {
     let mut text = String::new();
@@ -48,7 +48,8 @@ fn part(value: &Value, lead: &str, last: bool, indent: usize, text: &mut String)
     text.push_str(if last { "\n" } else { ",\n" });
 }
 
-/// A list of objects, or an object with one: always one a line, so that a change of one is a change of one line.
+/// A list of objects, or an object that holds one: spread out, one element a line, so that a change of one element is a
+/// change of one line.
 fn holds_elements(value: &Value) -> bool {
     match value {
         Value::Array(items) => items.iter().any(Value::is_object),

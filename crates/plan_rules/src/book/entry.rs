@@ -5,8 +5,8 @@ use std::cell::RefCell;
 use plan_model::elements::RoomUse;
 use plan_model::{Exact, Length};
 use serde::Deserialize;
-use serde::de::value::{Error as WordError, StrDeserializer};
 use serde::de::IntoDeserializer;
+use serde::de::value::{Error as WordError, StrDeserializer};
 use toml::Spanned;
 use toml::de::DeValue;
 
@@ -20,11 +20,12 @@ pub(crate) struct Entry<'t> {
     pub(super) rules: &'t Fields<'t>,
     /// What was read, for show and for reports.
     pub(super) limits: RefCell<Vec<(String, Limit)>>,
+    pub(super) rooms: RefCell<Vec<RoomUse>>,
 }
 
 impl<'t> Entry<'t> {
     pub(super) fn new(fields: Fields<'t>, rules: &'t Fields<'t>) -> Self {
-        Self { fields, rules, limits: RefCell::default() }
+        Self { fields, rules, limits: RefCell::default(), rooms: RefCell::default() }
     }
 
     /// A length limit, in grid steps.
@@ -64,6 +65,13 @@ impl<'t> Entry<'t> {
     }
 
     /// The room uses that the rule covers.
+    pub(crate) fn rooms(&self) -> Vec<RoomUse> {
+        let rooms = self.uses("rooms");
+        self.rooms.borrow_mut().clone_from(&rooms);
+        rooms
+    }
+
+    /// A list of room uses.
     pub(crate) fn uses(&self, name: &'static str) -> Vec<RoomUse> {
         self.fields.words(name)
     }

@@ -8,6 +8,7 @@ use std::cell::RefCell;
 use std::sync::Arc;
 
 use plan_model::LegalKind;
+use plan_model::elements::RoomUse;
 use plan_model::file::nearest;
 use serde::{Deserialize, Serialize};
 use toml::de::{DeTable, DeValue};
@@ -101,6 +102,8 @@ pub struct BookRule {
     pub measured: Option<String>,
     /// Its limits by name, in the order in which the rule reads them.
     pub limits: Vec<(String, Limit)>,
+    /// The room uses that it covers, where it goes by them.
+    pub rooms: Vec<RoomUse>,
     check: Arc<dyn Check>,
 }
 
@@ -216,9 +219,9 @@ fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
     };
     let measured = entry.fields.optional_text("measured");
     let check = (rule.read)(&entry);
-    let limits = entry.limits.take();
+    let (limits, rooms) = (entry.limits.take(), entry.rooms.take());
     entry.finish();
-    BookRule { rule, level, section, confidence, measured, limits, check }
+    BookRule { rule, level, section, confidence, measured, limits, rooms, check }
 }
 
 fn clauses(head: &Fields<'_>) -> Vec<Clause> {

@@ -1,1 +1,111 @@
+use plan_model::Length;
 
+use super::*;
+
+const HEAD: &str = "mateline_rule_book = 1\nid = \"b\"\nname = \"B\"\nedition = \"1\"\nlegal_kind = \"state-label\"\n";
+
+fn refusal(rest: &str) -> String {
+    RuleBook::parse(&format!("{HEAD}{rest}")).expect_err("a faulty book is refused").to_string()
+}
+
+fn hall(fields: &str) -> String {
+    refusal(&format!("[rules.hallway-width]\n{fields}\n"))
+}
+
+#[test]
+fn built_in_books_are_readable_and_named_as_listed() {
+    for (id, text) in BUILT_IN {
+        let book = RuleBook::parse(text).unwrap_or_else(|error| panic!("{id}:\n{error}"));
+        assert_eq!(book.facts().id, id);
+        assert!(RuleBook::built_in(id).is_some());
+    }
+    assert!(RuleBook::built_in("irc-1921").is_none());
+}
+
+#[test]
+fn limits_are_exact_and_keep_the_order_of_the_registry() {
+    let book = RuleBook::built_in("irc-2021").expect("it is built in");
+    let ids: Vec<&str> = book.rules().iter().map(|rule| rule.rule.id).collect();
+    assert_eq!(ids, registry().map(|rule| rule.id).collect::<Vec<_>>());
+    let area = book.rule("egress-area").expect("the book has it");
+    assert_eq!(area.limit("area"), Limit::parse("820.8 sq in").ok());
+    assert_eq!(area.section.as_deref(), Some("R310.2.1"));
+    let sill = book.rule("egress-sill").expect("the book has it");
+    assert_eq!(sill.limit("sill"), Some(Limit::Length(crate::rule::exact(Length::inches(44)))));
+}
+
+#[test]
+fn a_rule_that_is_left_out_is_not_judged() {
+    let text = format!("{HEAD}[rules.room-closes]\nlevel = \"required\"\n");
+    let book = RuleBook::parse(&text).expect("a book may hold one rule");
+    assert_eq!(book.rules().len(), 1);
+    assert!(book.rule("hallway-width").is_none());
+}
+
+#[test]
+fn unknown_names_get_the_nearest_known_one() {
+    assert_eq!(
+        refusal("[rules.halway-width]\nlevel = \"required\"\n"),
+        "line 6, column 8: rules: there is no rule `halway-width`; did you mean `hallway-width`?"
+    );
+    assert_eq!(
+        hall("level = \"required\"\nrooms = [\"hal\"]\nwidth = \"36 in\""),
+        "line 8, column 10: rules.hallway-width: `rooms` cannot be `hal`; did you mean `hall`?"
+    );
+    assert_eq!(
+        hall("level = \"required\"\nrooms = [\"hall\"]\nwidht = \"36 in\""),
+        "line 9, column 1: rules.hallway-width: unknown field `widht`; did you mean `width`?"
+    );
+    assert_eq!(
+        hall("level = \"requird\"\nrooms = [\"hall\"]\nwidth = \"36 in\""),
+        "line 7, column 9: rules.hallway-width: `level` cannot be `requird`; did you mean `required`?"
+    );
+    let heights = "[rules.ceiling-height]\nlevel = \"required\"\n[rules.ceiling-height.heights]\nbedrom = \"7 ft\"\n";
+    assert_eq!(
+        refusal(heights),
+        "line 9, column 1: rules.ceiling-height.heights: `bedrom` is no use of a room; did you mean `bedroom`?"
+    );
+}
+
+#[test]
+fn limits_of_the_wrong_kind_missing_or_twice_are_told_with_their_place() {
+    assert_eq!(
+        hall("level = \"required\"\nrooms = [\"hall\"]\nwidth = \"36 sq ft\""),
+        "line 9, column 9: rules.hallway-width: `width` is a length such as \"7 ft\" or \"36 in\", not an area"
+    );
+    assert_eq!(
+        hall("level = \"required\"\nrooms = [\"hall\"]"),
+        "line 6, column 1: rules.hallway-width: `width` is missing"
+    );
+    assert_eq!(
+        hall("level = \"required\"\nrooms = [\"hall\"]\nwidth = 36"),
+        "line 9, column 9: rules.hallway-width: `width` is text in quotation marks, not a bare number"
+    );
+    assert!(hall("level = \"required\"\nrooms = [\"hall\"]\nwidth = \"36\"").contains("has no unit"));
+    assert!(hall("level = \"required\"\nrooms = []\nwidth = \"36 in\"").contains("`rooms` is empty"));
+    let twice = "[rules.room-closes]\nlevel = \"required\"\n[rules.room-closes]\nlevel = \"required\"\n";
+    assert!(refusal(twice).contains("`room-closes` stands twice"), "{}", refusal(twice));
+}
+
+#[test]
+fn a_section_comes_with_its_confidence() {
+    let message = hall("level = \"required\"\nsection = \"R1\"\nrooms = [\"hall\"]\nwidth = \"36 in\"");
+    assert_eq!(message, "line 6, column 1: rules.hallway-width: `confidence` is missing");
+}
+
+#[test]
+fn all_faults_are_told_at_once_and_each_once() {
+    let text = "mateline_rule_book = 2\nid = \"b\"\nname = \"B\"\nedition = \"1\"\nlegal_kind = \"statelabel\"\n\
+                [rules.egress-width]\nlevel = \"required\"\nrooms = [\"bedroom\"]\nwidth = \"20 sq in\"\n\
+                [rules.egress-sill]\nlevel = \"required\"\nrooms = [\"bedroom\"]\nsill = \"44\"\n";
+    let problems = RuleBook::parse(text).expect_err("four faults").problems;
+    let lines: Vec<_> = problems.iter().map(|problem| problem.place.map(|(line, _)| line)).collect();
+    assert_eq!(lines, [Some(1), Some(5), Some(9), Some(13)]);
+}
+
+#[test]
+fn text_that_is_no_toml_is_told_with_its_place() {
+    let problem = RuleBook::parse("id = \"b").expect_err("the quotation does not end").problems.remove(0);
+    assert_eq!(problem.place.map(|(line, _)| line), Some(1));
+    assert!(RuleBook::parse("").is_err());
+}

@@ -1,1 +1,40 @@
-//! stub
+//! Reports: what is measured and what is judged, as text for people and as JSON for programs. The same inputs always make
+//! the same bytes.
+
+mod check;
+mod check_text;
+mod decimal;
+mod measure;
+mod measure_text;
+mod text;
+mod units;
+
+pub use check::{check_json, check_schema};
+pub use check_text::check_text;
+pub use measure::{measure_json, measure_schema};
+pub use measure_text::measure_text;
+
+use plan_model::{Home, Selection};
+use schemars::Schema;
+use serde::Serialize;
+
+/// Lays a report out for reading, with a line end after the last line.
+fn lay_out(report: &impl Serialize) -> String {
+    // Reports are structs, lists, text and numbers, none of which can fail to become JSON.
+    let mut text = serde_json::to_string_pretty(report).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// A schema under its title, with the version of the report as the only one it takes.
+fn titled(mut schema: Schema, title: &str) -> Schema {
+    schema.insert("title".into(), title.into());
+    schema
+}
+
+/// The two lines that say which home a text report is about.
+fn heading(what: &str, home: &Home<'_>, selection: &Selection) -> String {
+    let answers: Vec<String> = selection.iter().map(|(choice, alternate)| format!("{choice}={alternate}")).collect();
+    let selection = if answers.is_empty() { "the plan has no choices".to_owned() } else { answers.join(", ") };
+    format!("{what}: {} by {}\nSelection: {selection}\n", home.plan.name, home.plan.maker)
+}

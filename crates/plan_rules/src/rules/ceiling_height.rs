@@ -109,7 +109,8 @@ impl Sloped {
                 drawn.name
             ),
         };
-        let notes = vec!["its ceiling is sloped or lowered: judged by how much of the required area is high enough".to_owned()];
+        let notes =
+            vec!["its ceiling is sloped or lowered: judged by how much of the required area is high enough".to_owned()];
         let subject = Subject { id: Some(drawn.id.clone()), name: drawn.name.clone(), place: Place::point(drawn.at) };
         case.compare(subject, Figures { quantity: Quantity::AreaAtLeast, measured, required }, message, notes)
     }

@@ -4,7 +4,8 @@ use plan_geometry::Figure;
 use plan_model::Exact;
 use plan_model::elements::{Room, RoomUse};
 
-use super::egress_opening::{Judged, Limits, Opening, chosen};
+use super::egress_opening::{Limits, Opening, chosen};
+use super::opening_figure::OpeningFigure;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact};
 use crate::{Place, Quantity, Rule, Verdict, show};
@@ -39,7 +40,7 @@ struct GradeFloor {
 }
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
-    let (rooms, limit, limits) = (entry.uses("rooms"), AreaLimit::read(entry), Limits::beside(entry));
+    let (rooms, limit, limits) = (entry.rooms(), AreaLimit::read(entry), Limits::beside(entry));
     Arc::new(EgressArea { rooms, limit, limits })
 }
 
@@ -91,10 +92,8 @@ impl EgressArea {
                 "its sill is not known to be near the ground outside: the larger area holds".to_owned()
             });
         }
-        let limit = format!("{} is required", show::area(required, case.units()));
-        let (quantity, what) = (Quantity::AreaAtLeast, "clear opening");
-        let judged = Judged { quantity, figure: &opening.area, required, what, limit, dimension: None, notes };
-        opening.verdict(case, room, judged)
+        let judged = opening.judged(room, "clear opening", &opening.area, Quantity::AreaAtLeast, required);
+        OpeningFigure { notes, ..judged }.verdict(case)
     }
 
     /// Whether the area would do near the ground and does not elsewhere.

@@ -1,16 +1,14 @@
 //! The egress door: two limits that must hold on one and the same door, and the choice of that door.
 
-use plan_geometry::{Basis, DoorFigures, Figure};
+use plan_geometry::{DoorFigures, Figure};
 use plan_model::elements::RoomUse;
 use plan_model::{DoorOperation, Exact, Length, Point};
 
+use super::opening_figure::OpeningFigure;
 use super::{egress_door_height, egress_door_width};
 use crate::book::Entry;
 use crate::rule::{Case, Figures, Subject};
 use crate::{Outcome, Place, Quantity, Verdict, show};
-
-/// What an estimate must be told with.
-const ESTIMATED: &str = "estimated from the size of the leaf: confirm with the maker's published clear opening";
 
 /// The limits of the book, each by the rule that owns it; a book may leave one out.
 #[derive(Debug)]
@@ -47,22 +45,26 @@ pub(super) fn best<'a>(case: &'a Case<'_>, not_from: &[RoomUse], limits: &Limits
     })
 }
 
-/// The verdict on one figure of the chosen door.
-pub(super) fn verdict(case: &Case<'_>, door: &DoorFigures, figure: &Figure, required: Exact, what: &str) -> Verdict {
+/// One figure of the chosen door, to be judged.
+pub(super) fn judged<'a>(
+    case: &Case<'_>,
+    door: &'a DoorFigures,
+    what: &'static str,
+    figure: &'a Figure,
+    required: Exact,
+) -> OpeningFigure<'a> {
     let inside = door.sides.iter().find_map(|side| case.room(side.room.as_ref()?));
-    let name = inside.map_or_else(|| "outside door".to_owned(), |room| format!("outside door of {}", room.name));
-    let limit = format!("{} is required", show::length(required, case.units()));
-    let message = match figure {
-        Figure::Known { value, .. } => {
-            format!("The {what} of the {name} is {}; {limit}.", case.length(*value, required))
-        }
-        Figure::Unknown(why) => format!("The {what} of the {name} is not known: {why}; {limit}."),
-    };
-    let estimated = matches!(figure, Figure::Known { basis: Basis::Estimated, .. });
-    let notes = estimated.then(|| ESTIMATED.to_owned()).into_iter().collect();
-    let line = door.sides[0].line;
-    let place = Place { at: line[0], dimension: Some(line), outline: door.outline.to_vec() };
-    case.compare(Subject { id: Some(door.id.clone()), name, place }, at_least(figure, required), message, notes)
+    OpeningFigure {
+        id: &door.id,
+        opening: inside.map_or_else(|| "outside door".to_owned(), |room| format!("outside door of {}", room.name)),
+        outline: &door.outline,
+        what,
+        figure,
+        quantity: Quantity::LengthAtLeast,
+        required,
+        dimension: None,
+        notes: Vec::new(),
+    }
 }
 
 /// The correction of a home without any such door, at the middle of its front.
@@ -72,8 +74,7 @@ pub(super) fn none(case: &Case<'_>, required: Exact) -> Verdict {
         show::length(required, case.units()),
     );
     let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(front(case)) };
-    let figures =
-        Figures { quantity: Quantity::LengthAtLeast, measured: Some(Exact::from(0)), required };
+    let figures = Figures { quantity: Quantity::LengthAtLeast, measured: Some(Exact::from(0)), required };
     case.compare(subject, figures, message, Vec::new())
 }
 

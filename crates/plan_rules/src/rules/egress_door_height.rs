@@ -1,5 +1,6 @@
 use std::sync::Arc;
 
+use plan_geometry::DoorFigures;
 use plan_model::Exact;
 use plan_model::elements::RoomUse;
 
@@ -34,10 +35,10 @@ pub(super) fn limit(entry: &Entry<'_>) -> Exact {
 impl Check for EgressDoorHeight {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         // A home without such a door is a correction of the width rule alone.
-        let best = egress_door::best(case, &self.not_from, &self.limits);
-        let judge = |door: &plan_geometry::DoorFigures| {
-            egress_door::verdict(case, door, &door.clear_height, self.required, "clear height")
+        let door = egress_door::best(case, &self.not_from, &self.limits);
+        let judge = |door: &DoorFigures| {
+            egress_door::judged(case, door, "clear height", &door.clear_height, self.required).verdict(case)
         };
-        best.map(judge).into_iter().collect()
+        door.map(judge).into_iter().collect()
     }
 }

@@ -4,6 +4,7 @@ use plan_model::Exact;
 use plan_model::elements::RoomUse;
 
 use super::egress_door::{self, Limits};
+use super::opening_figure::OpeningFigure;
 use crate::book::Entry;
 use crate::rule::{Case, Check};
 use crate::{Rule, Verdict};
@@ -33,9 +34,10 @@ pub(super) fn limit(entry: &Entry<'_>) -> Exact {
 
 impl Check for EgressDoorWidth {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
-        vec![match egress_door::best(case, &self.not_from, &self.limits) {
-            Some(door) => egress_door::verdict(case, door, &door.clear_width, self.required, "clear width"),
-            None => egress_door::none(case, self.required),
-        }]
+        let Some(door) = egress_door::best(case, &self.not_from, &self.limits) else {
+            return vec![egress_door::none(case, self.required)];
+        };
+        let judged = egress_door::judged(case, door, "clear width", &door.clear_width, self.required);
+        vec![OpeningFigure { dimension: Some(door.sides[0].line), ..judged }.verdict(case)]
     }
 }

@@ -3,10 +3,10 @@ use std::sync::Arc;
 use plan_model::Exact;
 use plan_model::elements::{Room, RoomUse};
 
-use super::egress_opening::{Judged, Limits, Opening, chosen};
+use super::egress_opening::{Limits, Opening, chosen};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
-use crate::{Quantity, Rule, Verdict, show};
+use crate::{Quantity, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "egress-height",
@@ -23,7 +23,7 @@ struct EgressHeight {
 }
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
-    let (rooms, required, limits) = (entry.uses("rooms"), limit(entry), Limits::beside(entry));
+    let (rooms, required, limits) = (entry.rooms(), limit(entry), Limits::beside(entry));
     Arc::new(EgressHeight { rooms, required, limits })
 }
 
@@ -41,15 +41,6 @@ impl Check for EgressHeight {
 
 impl EgressHeight {
     fn judge(&self, case: &Case<'_>, room: &Room, opening: &Opening<'_>) -> Verdict {
-        let judged = Judged {
-            quantity: Quantity::LengthAtLeast,
-            figure: opening.height,
-            required: self.required,
-            what: "clear height",
-            limit: format!("{} is required", show::length(self.required, case.units())),
-            dimension: None,
-            notes: Vec::new(),
-        };
-        opening.verdict(case, room, judged)
+        opening.judged(room, "clear height", opening.height, Quantity::LengthAtLeast, self.required).verdict(case)
     }
 }

@@ -7,16 +7,14 @@ use std::cmp::Ordering;
 
 use plan_geometry::{Basis, DoorFigures, Figure, RoomFigures, Side, WindowFigures};
 use plan_model::elements::{Room, RoomUse};
-use plan_model::{DoorOperation, Exact, Id, Length, Point};
+use plan_model::{DoorOperation, Exact, Id, Point};
 
 use super::egress_area::{self, AreaLimit};
+use super::opening_figure::OpeningFigure;
 use super::{egress_height, egress_sill, egress_width};
 use crate::book::Entry;
-use crate::rule::{Case, Figures, Subject};
-use crate::{Outcome, Place, Quantity, Verdict};
-
-/// What an estimate must be told with.
-const ESTIMATED: &str = "estimated from the unit's size: confirm with the maker's published clear opening";
+use crate::rule::{Case, Figures};
+use crate::{Outcome, Quantity};
 
 /// The limits of the book, each by the rule that owns it; a book may leave some out.
 #[derive(Debug)]
@@ -44,8 +42,9 @@ pub(super) struct Opening<'a> {
     id: &'a Id,
     /// The opening as people call it.
     name: &'static str,
-    line: [Point; 2],
-    outline: [Point; 4],
+    /// Jamb to jamb, on the face of the room.
+    pub(super) line: [Point; 2],
+    outline: &'a [Point; 4],
     pub(super) width: &'a Figure,
     pub(super) height: &'a Figure,
     pub(super) area: Cow<'a, Figure>,
@@ -92,7 +91,7 @@ fn of_window<'a>(window: &'a WindowFigures, room: &Id) -> Option<Opening<'a>> {
         id: &window.id,
         name: "window",
         line: line_outdoors(&window.sides, room)?,
-        outline: window.outline,
+        outline: &window.outline,
         width: &window.clear_width,
         height: &window.clear_height,
         area: Cow::Borrowed(&window.clear_area),
@@ -109,7 +108,7 @@ fn of_door<'a>(case: &Case<'_>, door: &'a DoorFigures, room: &Id) -> Option<Open
         id: &door.id,
         name: "outside door",
         line,
-        outline: door.outline,
+        outline: &door.outline,
         width: &door.clear_width,
         height: &door.clear_height,
         area: Cow::Owned(product(&door.clear_width, &door.clear_height)),
@@ -154,54 +153,25 @@ impl Opening<'_> {
         .collect()
     }
 
-    /// The opening as people call it.
-    pub(super) fn name(&self, room: &Room) -> String {
-        format!("{} of {}", self.name, room.name)
-    }
-
-    /// The line across the opening, jamb to jamb.
-    pub(super) const fn jambs(&self) -> [Point; 2] {
-        self.line
-    }
-
-    /// The verdict on one figure of the opening; `says` makes the sentence up to the limit, from the figure as shown.
-    pub(super) fn verdict(&self, case: &Case<'_>, room: &Room, judged: Judged<'_>) -> Verdict {
-        let Judged { quantity, figure, required, what, limit, dimension, mut notes } = judged;
-        let name = self.name(room);
-        let message = match figure {
-            Figure::Known { value, .. } => {
-                let shown = match quantity {
-                    Quantity::AreaAtLeast => case.area(*value, required),
-                    _ => case.length(*value, required),
-                };
-                format!("The {what} of the {name} is {shown}; {limit}.")
-            }
-            Figure::Unknown(why) => format!("The {what} of the {name} is not known: {why}; {limit}."),
-        };
-        if matches!(figure, Figure::Known { basis: Basis::Estimated, .. }) {
-            notes.push(ESTIMATED.to_owned());
+    /// One of its figures, to be judged.
+    pub(super) fn judged<'a>(
+        &'a self,
+        room: &Room,
+        what: &'static str,
+        figure: &'a Figure,
+        quantity: Quantity,
+        required: Exact,
+    ) -> OpeningFigure<'a> {
+        OpeningFigure {
+            id: self.id,
+            opening: format!("{} of {}", self.name, room.name),
+            outline: self.outline,
+            what,
+            figure,
+            quantity,
+            required,
+            dimension: None,
+            notes: Vec::new(),
         }
-        let at = middle(self.outline[0], self.outline[2]);
-        let place = Place { at, dimension, outline: self.outline.to_vec() };
-        let subject = Subject { id: Some(self.id.clone()), name, place };
-        case.compare(subject, Figures { quantity, measured: figure.value(), required }, message, notes)
     }
-}
-
-/// One figure of an opening with what is asked of it.
-pub(super) struct Judged<'a> {
-    pub(super) quantity: Quantity,
-    pub(super) figure: &'a Figure,
-    pub(super) required: Exact,
-    /// The figure in words: "clear width".
-    pub(super) what: &'static str,
-    /// The limit as the end of a sentence: "1'-8" is required".
-    pub(super) limit: String,
-    pub(super) dimension: Option<[Point; 2]>,
-    pub(super) notes: Vec<String>,
-}
-
-fn middle(a: Point, b: Point) -> Point {
-    let half = |length: Length| Length::from_steps(length.steps() / 2);
-    Point::new(half(a.x + b.x), half(a.y + b.y))
 }

@@ -3,10 +3,10 @@ use std::sync::Arc;
 use plan_model::Exact;
 use plan_model::elements::{Room, RoomUse};
 
-use super::egress_opening::{Judged, Limits, Opening, chosen};
+use super::egress_opening::{Limits, Opening, chosen};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
-use crate::{Quantity, Rule, Verdict, show};
+use crate::{Quantity, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "egress-sill",
@@ -23,7 +23,7 @@ struct EgressSill {
 }
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
-    let (rooms, required, limits) = (entry.uses("rooms"), limit(entry), Limits::beside(entry));
+    let (rooms, required, limits) = (entry.rooms(), limit(entry), Limits::beside(entry));
     Arc::new(EgressSill { rooms, required, limits })
 }
 
@@ -41,15 +41,8 @@ impl Check for EgressSill {
 
 impl EgressSill {
     fn judge(&self, case: &Case<'_>, room: &Room, opening: &Opening<'_>) -> Verdict {
-        let judged = Judged {
-            quantity: Quantity::LengthAtMost,
-            figure: &opening.sill,
-            required: self.required,
-            what: "sill of the clear opening",
-            limit: format!("at most {} is allowed", show::length(self.required, case.units())),
-            dimension: None,
-            notes: Vec::new(),
-        };
-        opening.verdict(case, room, judged)
+        opening
+            .judged(room, "sill of the clear opening", &opening.sill, Quantity::LengthAtMost, self.required)
+            .verdict(case)
     }
 }

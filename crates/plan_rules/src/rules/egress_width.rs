@@ -3,10 +3,11 @@ use std::sync::Arc;
 use plan_model::Exact;
 use plan_model::elements::{Room, RoomUse};
 
-use super::egress_opening::{Judged, Limits, Opening, chosen};
+use super::egress_opening::{Limits, Opening, chosen};
+use super::opening_figure::OpeningFigure;
 use crate::book::Entry;
 use crate::rule::{Case, Check};
-use crate::{Quantity, Rule, Verdict, show};
+use crate::{Quantity, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "egress-width",
@@ -23,7 +24,7 @@ struct EgressWidth {
 }
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
-    let (rooms, required, limits) = (entry.uses("rooms"), limit(entry), Limits::beside(entry));
+    let (rooms, required, limits) = (entry.rooms(), limit(entry), Limits::beside(entry));
     Arc::new(EgressWidth { rooms, required, limits })
 }
 
@@ -41,15 +42,7 @@ impl Check for EgressWidth {
 
 impl EgressWidth {
     fn judge(&self, case: &Case<'_>, room: &Room, opening: &Opening<'_>) -> Verdict {
-        let judged = Judged {
-            quantity: Quantity::LengthAtLeast,
-            figure: opening.width,
-            required: self.required,
-            what: "clear width",
-            limit: format!("{} is required", show::length(self.required, case.units())),
-            dimension: Some(opening.jambs()),
-            notes: Vec::new(),
-        };
-        opening.verdict(case, room, judged)
+        let judged = opening.judged(room, "clear width", opening.width, Quantity::LengthAtLeast, self.required);
+        OpeningFigure { dimension: Some(opening.line), ..judged }.verdict(case)
     }
 }

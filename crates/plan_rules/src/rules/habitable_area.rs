@@ -16,6 +16,9 @@ pub(super) static RULE: Rule = Rule {
     read,
 };
 
+/// The limit from which a width counts.
+pub(super) const COUNTED_AT: &str = "counted_at";
+
 #[derive(Debug)]
 struct HabitableArea {
     rooms: Vec<RoomUse>,
@@ -25,9 +28,9 @@ struct HabitableArea {
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
     Arc::new(HabitableArea {
-        rooms: entry.uses("rooms"),
+        rooms: entry.rooms(),
         required: entry.area("area"),
-        counted_at: entry.grid_length("counted_at"),
+        counted_at: entry.grid_length(COUNTED_AT),
     })
 }
 
@@ -59,8 +62,7 @@ impl HabitableArea {
             let whole = show::area(covered.space.floor_area.exact(), case.units());
             notes.push(format!("the whole floor is {whole}; narrower parts are not counted"));
         }
-        let figures =
-            Figures { quantity: Quantity::AreaAtLeast, measured: Some(measured), required: self.required };
+        let figures = Figures { quantity: Quantity::AreaAtLeast, measured: Some(measured), required: self.required };
         case.compare(subject, figures, message, notes)
     }
 }

@@ -23,7 +23,7 @@ struct HallwayWidth {
 }
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
-    Arc::new(HallwayWidth { rooms: entry.uses("rooms"), required: entry.length("width") })
+    Arc::new(HallwayWidth { rooms: entry.rooms(), required: entry.length("width") })
 }
 
 impl Check for HallwayWidth {
@@ -77,8 +77,7 @@ impl HallwayWidth {
                 case.length(measured, self.required),
                 show::length(self.required, case.units()),
             );
-            let line = door.sides[0].line;
-            let place = Place { at: line[0], dimension: Some(line), outline: door.outline.to_vec() };
+            let place = Place::opening(&door.outline, Some(door.sides[0].line));
             let subject = Subject { id: Some(door.id.clone()), name, place };
             Some(case.verdict(Outcome::Advisory, subject, self.figures(measured), message, Vec::new()))
         })

@@ -17,6 +17,9 @@ pub(super) static RULE: Rule = Rule {
     read,
 };
 
+/// The limit of the area over which the dimension is taken.
+pub(super) const REQUIRED_AREA: &str = "required_area";
+
 #[derive(Debug)]
 struct LeastDimension {
     rooms: Vec<RoomUse>,
@@ -26,9 +29,9 @@ struct LeastDimension {
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
     Arc::new(LeastDimension {
-        rooms: entry.uses("rooms"),
+        rooms: entry.rooms(),
         required: entry.length("dimension"),
-        area: entry.area("required_area"),
+        area: entry.area(REQUIRED_AREA),
     })
 }
 
@@ -47,11 +50,8 @@ impl LeastDimension {
         let least = sizes.least_dimension(area);
         let line = least.and_then(|_| sizes.least_dimension_line(area)).unwrap_or_else(|| width_line(&rectangle));
         let subject = covered.subject(&rectangle, Some(line));
-        let measured = within_slack(
-            exact(least.unwrap_or_else(|| sizes.largest_square())),
-            self.required,
-            exact(sizes.slack()),
-        );
+        let measured =
+            within_slack(exact(least.unwrap_or_else(|| sizes.largest_square())), self.required, exact(sizes.slack()));
         let shown = case.length(measured, self.required);
         let required = show::length(self.required, case.units());
         let mut notes = Vec::new();
@@ -66,8 +66,7 @@ impl LeastDimension {
         if covered.is_shared() {
             notes.push("rooms without walls between them are judged as one".to_owned());
         }
-        let figures =
-            Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required: self.required };
+        let figures = Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required: self.required };
         case.compare(subject, figures, message, notes)
     }
 }

@@ -2,6 +2,7 @@
 //! `tests/rules`.
 
 mod ceiling_height;
+mod counted_space;
 mod egress_area;
 mod egress_door;
 mod egress_door_height;
@@ -13,8 +14,11 @@ mod egress_width;
 mod habitable_area;
 mod hallway_width;
 mod least_dimension;
+mod opening_figure;
 mod room_closes;
 mod spaces;
+
+pub(crate) use counted_space::CountedSpace;
 
 use crate::Rule;
 

@@ -50,9 +50,5 @@ impl Check for RoomCloses {
 }
 
 fn count(measured: i128, required: i128) -> Figures {
-    Figures {
-        quantity: Quantity::CountAtLeast,
-        measured: Some(Exact::from(measured)),
-        required: Exact::from(required),
-    }
+    Figures { quantity: Quantity::CountAtLeast, measured: Some(Exact::from(measured)), required: Exact::from(required) }
 }

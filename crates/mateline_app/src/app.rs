@@ -1,0 +1,238 @@
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use egui::{CentralPanel, Context, Frame, Ui, ViewportCommand};
+use plan_edit::Tool;
+use plan_edit::actions::ActionId;
+use plan_model::Plan;
+use plan_rules::RuleBook;
+
+use crate::board::{Board, Highlight};
+use crate::files::{Done, Files, Next};
+use crate::log::Log;
+use crate::notices::{Notices, impossible_ui};
+use crate::panel::{Asked, SidePanel};
+use crate::session::Session;
+use crate::{about, shortcuts, theme, top_bar};
+
+/// The window.
+pub struct Mateline {
+    book: Arc<RuleBook>,
+    session: Session,
+    board: Board,
+    panel: SidePanel,
+    files: Files,
+    notices: Notices,
+    about_is_open: bool,
+    /// Whether the question about unsaved changes was answered and the window is about to close.
+    may_close: bool,
+    log: Option<Log>,
+    title: String,
+}
+
+impl Mateline {
+    /// A window on a plan; `files` says where it is kept.
+    #[must_use]
+    pub fn new(context: &Context, plan: Plan, book: RuleBook, files: Files, log: Option<Log>) -> Self {
+        theme::install(context);
+        let book = Arc::new(book);
+        Self {
+            session: Session::new(plan, Arc::clone(&book)),
+            book,
+            board: Board::default(),
+            panel: SidePanel::default(),
+            files,
+            notices: Notices::default(),
+            about_is_open: false,
+            may_close: false,
+            log,
+            title: String::new(),
+        }
+    }
+
+    /// The plan being worked on, with its figures.
+    #[must_use]
+    pub const fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// The drawing board.
+    #[must_use]
+    pub const fn board(&self) -> &Board {
+        &self.board
+    }
+
+    /// What is told to the person at the moment.
+    #[must_use]
+    pub const fn notices(&self) -> &Notices {
+        &self.notices
+    }
+
+    fn act(&mut self, action: ActionId) {
+        let plan = Arc::clone(&self.session.settled().document.plan);
+        let done = match action {
+            ActionId::Open => self.files.request(Next::AskOpen, self.session.is_saved()),
+            ActionId::Save => self.files.save(&plan),
+            ActionId::SaveAs => {
+                self.files.ask_where_to_save(&plan, None);
+                None
+            }
+            ActionId::Undo => {
+                self.session.undo();
+                None
+            }
+            ActionId::Redo => {
+                self.session.redo();
+                None
+            }
+            ActionId::Fit => {
+                self.board.clear_highlight();
+                self.board.fit();
+                None
+            }
+            ActionId::NextCorrection => {
+                self.go_to_correction(1);
+                None
+            }
+            ActionId::PreviousCorrection => {
+                self.go_to_correction(-1);
+                None
+            }
+            ActionId::About => {
+                self.about_is_open = true;
+                None
+            }
+        };
+        self.take(done);
+    }
+
+    /// Goes on from the correction that is marked, or from the first.
+    fn go_to_correction(&mut self, by: i64) {
+        let shown = self.session.shown();
+        let corrections: Vec<_> = shown.corrections().collect();
+        let Ok(count @ 1..) = i64::try_from(corrections.len()) else { return };
+        let marked = match self.board.highlight() {
+            Some(Highlight::Verdict { message, .. }) => corrections.iter().position(|verdict| verdict.message == *message),
+            _ => None,
+        };
+        let next = match marked.and_then(|index| i64::try_from(index).ok()) {
+            Some(index) => (index + by).rem_euclid(count),
+            None if by < 0 => count - 1,
+            None => 0,
+        };
+        let Some((index, verdict)) = usize::try_from(next).ok().and_then(|i| Some((i, *corrections.get(i)?))) else {
+            return;
+        };
+        let highlight = Highlight::verdict(index, &verdict.message, &verdict.place);
+        self.board.show(highlight);
+    }
+
+    fn take(&mut self, done: Option<Done>) -> bool {
+        match done {
+            None => false,
+            Some(Done::Opened(plan)) => {
+                self.session = Session::new(*plan, Arc::clone(&self.book));
+                self.board = Board::default();
+                self.panel = SidePanel::default();
+                self.notices = Notices::default();
+                false
+            }
+            Some(Done::Saved(path)) => {
+                self.session.mark_saved();
+                self.notices.tell(format!("Saved. File: {}", path.display()));
+                false
+            }
+            Some(Done::Failed(why)) => {
+                self.notices.warn(why);
+                false
+            }
+            Some(Done::Close) => true,
+        }
+    }
+
+    fn take_files(&mut self, context: &Context) {
+        self.files.receive_picked();
+        let dropped: Option<PathBuf> =
+            context.input(|input| input.raw.dropped_files.iter().find_map(|file| Some(file.path().to_owned())));
+        if let Some(path) = dropped {
+            let done = self.files.request(Next::Open(path), self.session.is_saved());
+            self.take(done);
+        }
+        let closing = context.input(|input| input.viewport().close_requested());
+        if closing && !self.session.is_saved() && !self.may_close {
+            context.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.files.request(Next::Close, false);
+        }
+    }
+
+    fn set_title(&mut self, context: &Context) {
+        let unsaved = if self.session.is_saved() { "" } else { " (not saved)" };
+        let title = format!("{}{unsaved} - Mateline", self.session.shown().document.plan.name);
+        if self.title != title {
+            context.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    fn modal_ui(&mut self, context: &Context) {
+        if self.about_is_open {
+            self.about_is_open = about::about_ui(context, &self.book);
+        }
+        let plan = Arc::clone(&self.session.settled().document.plan);
+        let done = self.files.question_ui(context, &plan);
+        if self.take(done) {
+            self.may_close = true;
+            context.send_viewport_cmd(ViewportCommand::Close);
+        }
+    }
+
+    fn write_log(&mut self, context: &Context) {
+        let Some(log) = &mut self.log else { return };
+        let noted = log.note(&self.session, self.board.view(), self.board.offered(), context.pixels_per_point());
+        if let Err(error) = noted {
+            self.log = None;
+            self.notices.warn(format!("The log is no longer written: {error}."));
+        }
+    }
+}
+
+impl eframe::App for Mateline {
+    fn logic(&mut self, context: &Context, _: &mut eframe::Frame) {
+        self.take_files(context);
+        if !self.files.is_asking() && !self.about_is_open {
+            for action in shortcuts::pressed(context) {
+                self.act(action);
+            }
+        }
+        self.set_title(context);
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        if let Some(action) = top_bar::top_bar_ui(ui, &self.session, &mut self.board) {
+            self.act(action);
+        }
+        let asked = self.panel.side_panel_ui(ui, self.session.shown(), self.session.book(), self.board.highlight());
+        match asked {
+            Some(Asked::Command(command)) => {
+                if let Err(refused) = self.session.do_command(&command) {
+                    self.notices.warn(refused.to_string());
+                }
+            }
+            Some(Asked::Show(highlight)) => self.board.show(highlight),
+            Some(Asked::About) => self.about_is_open = true,
+            None => {}
+        }
+        CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
+            let area = ui.available_rect_before_wrap();
+            if let Err(refused) = self.board.board_ui(ui, &mut self.session) {
+                self.notices.warn(refused.to_string());
+            }
+            if matches!(self.session.tool(), Tool::Idle) {
+                impossible_ui(ui, area, self.session.shown());
+            }
+            self.notices.notice_ui(ui, area);
+        });
+        self.modal_ui(ui.ctx());
+        self.write_log(ui.ctx());
+    }
+}

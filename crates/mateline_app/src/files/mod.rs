@@ -1,0 +1,216 @@
+//! The plan's file: opening, saving, and the questions that go with them.
+
+mod browse;
+mod disk;
+mod question;
+mod recent;
+
+use std::path::{Path, PathBuf};
+
+use egui::Context;
+use plan_model::Plan;
+
+use browse::{Browse, Picked};
+pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, save_text};
+use question::{Answer, PathField, Question};
+pub use recent::Recent;
+
+/// Where the plan is kept, and what is being asked about it.
+pub struct Files {
+    kept: Option<Kept>,
+    recent: Recent,
+    question: Option<Question>,
+    browse: Option<Browse>,
+}
+
+/// The file of the plan, as this program last read or wrote it.
+struct Kept {
+    path: PathBuf,
+    text: String,
+}
+
+/// What a person wants once the plan is saved or given up.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Next {
+    /// End the program.
+    Close,
+    /// Ask for a plan to open.
+    AskOpen,
+    /// Open this plan.
+    Open(PathBuf),
+}
+
+/// What came of a request.
+pub enum Done {
+    /// Another plan was read.
+    Opened(Box<Plan>),
+    /// The plan was written to this file.
+    Saved(PathBuf),
+    /// The program may end.
+    Close,
+    /// It could not be done; a sentence.
+    Failed(String),
+}
+
+impl Files {
+    /// A plan that has no file yet.
+    #[must_use]
+    pub const fn unsaved(recent: Recent) -> Self {
+        Self { kept: None, recent, question: None, browse: None }
+    }
+
+    /// A plan as it was read.
+    #[must_use]
+    pub fn of(path: &Path, text: String, mut recent: Recent) -> Self {
+        recent.add(path);
+        Self { kept: Some(Kept { path: path.to_owned(), text }), ..Self::unsaved(recent) }
+    }
+
+    /// The file, if the plan has one.
+    #[must_use]
+    pub fn path(&self) -> Option<&Path> {
+        self.kept.as_ref().map(|kept| kept.path.as_path())
+    }
+
+    /// Whether something is being asked, so that nothing else should be done.
+    #[must_use]
+    pub const fn is_asking(&self) -> bool {
+        self.question.is_some()
+    }
+
+    /// Does the next thing, after asking about changes that are not saved.
+    pub fn request(&mut self, next: Next, is_saved: bool) -> Option<Done> {
+        if is_saved {
+            return self.proceed(next);
+        }
+        self.question = Some(Question::Unsaved(next));
+        None
+    }
+
+    fn proceed(&mut self, next: Next) -> Option<Done> {
+        match next {
+            Next::Close => Some(Done::Close),
+            Next::Open(path) => Some(self.open(&path)),
+            Next::AskOpen => {
+                self.question = Some(Question::Open(PathField::default()));
+                None
+            }
+        }
+    }
+
+    fn open(&mut self, path: &Path) -> Done {
+        match read_plan(path) {
+            Ok(ReadPlan { plan, text }) => {
+                self.recent.add(path);
+                self.kept = Some(Kept { path: path.to_owned(), text });
+                Done::Opened(Box::new(plan))
+            }
+            Err(error) => Done::Failed(error.to_string()),
+        }
+    }
+
+    /// Saves to the plan's file, or asks for one.
+    pub fn save(&mut self, plan: &Plan) -> Option<Done> {
+        let Some(kept) = &self.kept else {
+            self.ask_where_to_save(plan, None);
+            return None;
+        };
+        let (path, known) = (kept.path.clone(), kept.text.clone());
+        self.write(plan, &path, Expected::Text(&known), None)
+    }
+
+    /// Asks for a file to save to, and for what comes after it.
+    pub fn ask_where_to_save(&mut self, plan: &Plan, then: Option<Next>) {
+        let suggested = match self.path() {
+            Some(path) => path.display().to_string(),
+            None => format!("{}.json", file_name(&plan.name)),
+        };
+        self.question = Some(Question::SaveAs { field: PathField::of(suggested), then });
+    }
+
+    fn write(&mut self, plan: &Plan, path: &Path, expected: Expected<'_>, then: Option<Next>) -> Option<Done> {
+        let text = plan_model::file::write(plan);
+        match save_text(path, &text, expected) {
+            Ok(()) => {
+                self.recent.add(path);
+                self.kept = Some(Kept { path: path.to_owned(), text });
+                match then {
+                    Some(next) => self.proceed(next),
+                    None => Some(Done::Saved(path.to_owned())),
+                }
+            }
+            Err(error @ (SaveError::Exists { .. } | SaveError::Changed { .. })) => {
+                self.question = Some(Question::Replace { path: path.to_owned(), why: error.to_string(), then });
+                None
+            }
+            Err(error) => Some(Done::Failed(error.to_string())),
+        }
+    }
+
+    /// Takes what the system's file dialog gave, if it was open.
+    pub fn receive_picked(&mut self) {
+        let Some(picked) = self.browse.as_ref().and_then(Browse::picked) else { return };
+        self.browse = None;
+        let Some(Question::Open(field) | Question::SaveAs { field, .. }) = &mut self.question else { return };
+        match picked {
+            Picked::Path(path) => field.accept(path),
+            Picked::Cancelled => {}
+            Picked::NoDialog => field.tell_no_dialog(),
+        }
+    }
+
+    /// Draws the question that is being asked, and does what is answered.
+    pub fn question_ui(&mut self, context: &Context, plan: &Plan) -> Option<Done> {
+        let mut question = self.question.take()?;
+        let Some(answer) = question.question_ui(context, plan, &self.recent) else {
+            self.question = Some(question);
+            return None;
+        };
+        match (answer, question) {
+            (Answer::Browse, question) => {
+                self.browse = Some(match &question {
+                    Question::SaveAs { .. } => Browse::to_save(context, &format!("{}.json", file_name(&plan.name))),
+                    _ => Browse::to_open(context),
+                });
+                self.question = Some(question);
+                None
+            }
+            (Answer::Path(path), Question::Open(field)) => {
+                let done = self.open(&path);
+                if let Done::Failed(why) = done {
+                    self.question = Some(Question::Open(field.with_note(why)));
+                    return None;
+                }
+                Some(done)
+            }
+            (Answer::Path(path), Question::SaveAs { then, .. }) => {
+                let kept = self.kept.as_ref().filter(|kept| kept.path == path).map(|kept| kept.text.clone());
+                let expected = kept.as_deref().map_or(Expected::Nothing, Expected::Text);
+                self.write(plan, &path, expected, then)
+            }
+            (Answer::Save, Question::Unsaved(next)) => match self.kept.as_ref().map(|kept| kept.path.clone()) {
+                Some(path) => {
+                    let known = self.kept.as_ref().map(|kept| kept.text.clone()).unwrap_or_default();
+                    self.write(plan, &path, Expected::Text(&known), Some(next))
+                }
+                None => {
+                    self.ask_where_to_save(plan, Some(next));
+                    None
+                }
+            },
+            (Answer::Discard, Question::Unsaved(next)) => self.proceed(next),
+            (Answer::Replace, Question::Replace { path, then, .. }) => self.write(plan, &path, Expected::Anything, then),
+            (Answer::Elsewhere, Question::Replace { then, .. }) => {
+                self.ask_where_to_save(plan, then);
+                None
+            }
+            _ => None,
+        }
+    }
+}
+
+/// A plan's name as the name of a file.
+fn file_name(name: &str) -> String {
+    let plain = |c: char| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+    name.chars().map(plain).collect::<String>().trim_matches('-').to_owned()
+}

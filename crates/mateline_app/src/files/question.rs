@@ -1,0 +1,177 @@
+use std::path::PathBuf;
+
+use egui::{Button, Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
+use plan_drawing::Ink;
+use plan_model::Plan;
+
+use super::{Next, Recent};
+use crate::theme;
+
+/// What is being asked about files.
+pub(super) enum Question {
+    /// Which plan to open.
+    Open(PathField),
+    /// Where to save, and what comes after it.
+    SaveAs {
+        /// The path.
+        field: PathField,
+        /// What comes after it.
+        then: Option<Next>,
+    },
+    /// What becomes of changes that are not saved.
+    Unsaved(Next),
+    /// Whether a file may be replaced.
+    Replace {
+        /// The file.
+        path: PathBuf,
+        /// Why it is asked.
+        why: String,
+        /// What comes after it.
+        then: Option<Next>,
+    },
+}
+
+/// What was answered.
+pub(super) enum Answer {
+    /// Take this file.
+    Path(PathBuf),
+    /// Show the system's file dialog.
+    Browse,
+    /// Save first.
+    Save,
+    /// Give the changes up.
+    Discard,
+    /// Replace the file.
+    Replace,
+    /// Save under another name.
+    Elsewhere,
+    /// Leave everything as it is.
+    Cancel,
+}
+
+/// A path that is typed or pasted.
+#[derive(Default)]
+pub(super) struct PathField {
+    typed: String,
+    note: Option<String>,
+    was_focused: bool,
+}
+
+const NO_DIALOG: &str = "This desktop offers no file dialog. The package xdg-desktop-portal with your desktop's backend, \
+                         or zenity, would bring one. Type or paste a path above, or drop a file on the window.";
+
+impl PathField {
+    pub(super) fn of(typed: String) -> Self {
+        Self { typed, ..Self::default() }
+    }
+
+    pub(super) fn with_note(mut self, note: String) -> Self {
+        self.note = Some(note);
+        self
+    }
+
+    pub(super) fn accept(&mut self, path: PathBuf) {
+        self.typed = path.display().to_string();
+        self.note = None;
+    }
+
+    pub(super) fn tell_no_dialog(&mut self) {
+        self.note = Some(NO_DIALOG.to_owned());
+    }
+
+    fn path(&self) -> PathBuf {
+        let typed = self.typed.trim();
+        // Files dropped or copied from a desktop arrive quoted or as addresses.
+        let plain = typed.trim_matches(['"', '\'']);
+        PathBuf::from(plain.strip_prefix("file://").unwrap_or(plain))
+    }
+
+    fn path_field_ui(&mut self, ui: &mut Ui, verb: &str) -> Option<Answer> {
+        let label = ui.label("Path of the file");
+        let field = ui.add(TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY)).labelled_by(label.id);
+        if !self.was_focused {
+            field.request_focus();
+            self.was_focused = true;
+        }
+        let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        if let Some(note) = &self.note {
+            ui.label(RichText::new(note).color(theme::ink(Ink::Redline)));
+        }
+        ui.add_space(8.0);
+        let named = !self.typed.trim().is_empty();
+        ui.horizontal(|ui| {
+            let go = ui.add_enabled(named, Button::new(verb)).clicked() || entered && named;
+            let browse = ui.button("Browse...").clicked();
+            let cancel = ui.button("Cancel").clicked();
+            match (go, browse, cancel) {
+                (true, ..) => Some(Answer::Path(self.path())),
+                (_, true, _) => Some(Answer::Browse),
+                (.., true) => Some(Answer::Cancel),
+                _ => None,
+            }
+        })
+        .inner
+    }
+}
+
+impl Question {
+    pub(super) fn question_ui(&mut self, context: &Context, plan: &Plan, recent: &Recent) -> Option<Answer> {
+        let modal = Modal::new(Id::unique("file question")).show(context, |ui| {
+            ui.set_width(520.0);
+            match self {
+                Self::Open(field) => open_ui(ui, field, recent),
+                Self::SaveAs { field, .. } => {
+                    ui.heading(format!("Save {}", plan.name));
+                    field.path_field_ui(ui, "Save")
+                }
+                Self::Unsaved(_) => unsaved_ui(ui, plan),
+                Self::Replace { why, .. } => replace_ui(ui, why),
+            }
+        });
+        let closed = modal.should_close();
+        modal.inner.or(closed.then_some(Answer::Cancel))
+    }
+}
+
+fn open_ui(ui: &mut Ui, field: &mut PathField, recent: &Recent) -> Option<Answer> {
+    ui.heading("Open a plan");
+    let answer = field.path_field_ui(ui, "Open");
+    if recent.iter().next().is_none() {
+        return answer;
+    }
+    ui.add_space(8.0);
+    ui.label(RichText::new("Last used").family(theme::bold()));
+    let chosen = ScrollArea::vertical().max_height(220.0).show(ui, |ui| {
+        let rows = recent.iter().map(|path| (path, ui.add(Button::new(path.display().to_string()).truncate()).clicked()));
+        rows.fold(None, |chosen, (path, clicked)| if clicked { Some(path.to_owned()) } else { chosen })
+    });
+    answer.or(chosen.inner.map(Answer::Path))
+}
+
+fn unsaved_ui(ui: &mut Ui, plan: &Plan) -> Option<Answer> {
+    ui.heading(format!("Save the changes to {}?", plan.name));
+    ui.label("They are lost if they are not saved.");
+    ui.add_space(8.0);
+    row_ui(ui, [("Save", Answer::Save), ("Do not save", Answer::Discard), ("Keep working", Answer::Cancel)])
+}
+
+fn replace_ui(ui: &mut Ui, why: &str) -> Option<Answer> {
+    ui.heading("Replace the file?");
+    ui.label(why);
+    ui.add_space(8.0);
+    let answers =
+        [("Save under another name", Answer::Elsewhere), ("Replace it", Answer::Replace), ("Cancel", Answer::Cancel)];
+    row_ui(ui, answers)
+}
+
+fn row_ui(ui: &mut Ui, answers: [(&str, Answer); 3]) -> Option<Answer> {
+    let mut given = None;
+    ui.horizontal(|ui| {
+        for (label, answer) in answers {
+            if ui.button(label).clicked() {
+                given = Some(answer);
+            }
+        }
+    });
+    given
+}

@@ -1,0 +1,212 @@
+//! The window without a screen: what a person does with the pointer, and what is then shown.
+
+use std::time::Duration;
+
+use egui::{Key, Modifiers, Pos2, ViewportId, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use mateline_app::files::{Files, Recent};
+use mateline_app::{Mateline, demo};
+use plan_model::{Id, Length};
+use plan_rules::RuleBook;
+
+fn window() -> Harness<'static, Mateline> {
+    let mut harness =
+        Harness::builder().with_size([1440.0, 900.0]).with_max_steps(20).with_render_cursor(false).wgpu().build_eframe(
+            |created| {
+                let plan = demo().unwrap_or_else(|error| panic!("{error}"));
+                let book = RuleBook::built_in("irc-2021").expect("it comes with the program");
+                Mateline::new(&created.egui_ctx, plan, book, Files::unsaved(Recent::default()), None)
+            },
+        );
+    harness.run();
+    harness
+}
+
+/// Where a place of the plan, in inches, is seen.
+fn seen(harness: &Harness<'_, Mateline>, x: f64, y: f64) -> Pos2 {
+    let (area, camera) = harness.state().board().view().expect("the board was drawn");
+    camera.to_screen(kurbo::Point::new(x, y), area)
+}
+
+fn choose_on_the_plan(harness: &mut Harness<'_, Mateline>, choice: &str, alternate: &str) {
+    harness.get_by_label_contains(&format!("On the plan: {choice}")).click();
+    harness.run();
+    harness.get_by_label_contains(alternate).click();
+    harness.run();
+}
+
+fn press(harness: &mut Harness<'_, Mateline>, at: Pos2) {
+    harness.hover_at(at);
+    harness.run();
+    harness.drag_at(at);
+    harness.run();
+}
+
+fn move_to(harness: &mut Harness<'_, Mateline>, at: Pos2) {
+    harness.hover_at(at);
+    harness.run();
+}
+
+fn release(harness: &mut Harness<'_, Mateline>, at: Pos2) {
+    harness.drop_at(at);
+    harness.run();
+}
+
+/// Rules that the home falls short of, each with the room or opening that it is about.
+fn corrections(harness: &Harness<'_, Mateline>) -> Vec<(&'static str, String)> {
+    let subject = |subject: &Option<Id>| subject.as_ref().map(Id::to_string).unwrap_or_default();
+    harness.state().session().shown().corrections().map(|verdict| (verdict.rule, subject(&verdict.subject))).collect()
+}
+
+/// A place on the wall between the flex room and the closets or utility room, away from its openings.
+const ON_FLEX_WALL: (f64, f64) = (570.75, 205.0);
+
+#[test]
+fn an_alternate_is_swapped_in_place() {
+    let mut harness = window();
+    assert!(harness.state().session().shown().room(&"bedroom-4".into()).is_none());
+    let before = harness.state().board().view();
+    choose_on_the_plan(&mut harness, "Flex room", "Fourth bedroom");
+    assert!(harness.state().session().shown().room(&"bedroom-4".into()).is_some());
+    assert_eq!(harness.state().board().view(), before, "the plan stays where it was");
+    assert_eq!(harness.state().session().can_undo(), Some("choose Fourth bedroom"));
+    harness.get_by_label_contains("$153,750 USD");
+}
+
+#[test]
+fn the_list_beside_the_plan_swaps_too() {
+    let mut harness = window();
+    harness.get_by_label("Hall bath: Tub").click();
+    harness.run();
+    harness.get_by_label_contains("Accessible shower").click();
+    harness.run();
+    harness.get_by_label("Hall bath: Accessible shower");
+}
+
+#[test]
+fn a_dragged_wall_brings_a_correction_and_takes_it_away_again() {
+    let mut harness = window();
+    choose_on_the_plan(&mut harness, "Flex room", "Fourth bedroom");
+    assert_eq!(corrections(&harness), []);
+    let (x, y) = ON_FLEX_WALL;
+    let (from, far, near) = (seen(&harness, x, y), seen(&harness, x + 40.0, y), seen(&harness, x + 2.0, y));
+    press(&mut harness, from);
+    move_to(&mut harness, far);
+    let short = corrections(&harness);
+    assert!(short.iter().any(|(_, subject)| subject == "bedroom-4"), "{short:?}");
+    harness.get_by_label_contains("Moved 3'-4\"");
+    move_to(&mut harness, near);
+    assert_eq!(corrections(&harness), []);
+    move_to(&mut harness, far);
+    release(&mut harness, far);
+    assert_eq!(corrections(&harness), short);
+    assert_eq!(harness.state().session().can_undo(), Some("move wall flex-wall"), "the whole gesture is one step");
+
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    harness.run();
+    assert_eq!(corrections(&harness), []);
+    assert_eq!(harness.state().session().can_undo(), Some("choose Fourth bedroom"));
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    harness.run();
+    assert_eq!(corrections(&harness), short);
+}
+
+#[test]
+fn escape_puts_a_dragged_wall_back() {
+    let mut harness = window();
+    let before = harness.state().session().shown().document.clone();
+    let (x, y) = ON_FLEX_WALL;
+    let (from, to) = (seen(&harness, x, y), seen(&harness, x + 30.0, y));
+    press(&mut harness, from);
+    move_to(&mut harness, to);
+    assert!(!harness.state().session().shown().document.is_same(&before));
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert!(harness.state().session().shown().document.is_same(&before));
+    let view = harness.state().board().view();
+    move_to(&mut harness, from);
+    release(&mut harness, from);
+    assert_eq!(harness.state().board().view(), view, "what is left of the gesture moves nothing");
+    assert_eq!(harness.state().session().can_undo(), None);
+}
+
+#[test]
+fn free_paper_moves_the_plan_and_the_wheel_magnifies_about_the_pointer() {
+    let mut harness = window();
+    let at = seen(&harness, 100.0, -150.0);
+    press(&mut harness, at);
+    move_to(&mut harness, at + vec2(60.0, 25.0));
+    release(&mut harness, at + vec2(60.0, 25.0));
+    assert!((seen(&harness, 100.0, -150.0) - at - vec2(60.0, 25.0)).length() < 0.5);
+
+    let pointer = seen(&harness, 348.0, 165.0);
+    harness.hover_at(pointer);
+    harness.event(egui::Event::MouseWheel {
+        unit: egui::MouseWheelUnit::Line,
+        source: egui::MouseWheelSource::Wheel,
+        delta: vec2(0.0, 3.0),
+        phase: egui::TouchPhase::Move,
+        modifiers: Modifiers::NONE,
+    });
+    let zoom = harness.state().board().view().expect("drawn").1.zoom;
+    harness.run();
+    assert!(harness.state().board().view().expect("drawn").1.zoom > zoom);
+    assert!((seen(&harness, 348.0, 165.0) - pointer).length() < 0.5);
+}
+
+#[test]
+fn a_room_chosen_in_the_list_comes_into_view() {
+    let mut harness = window();
+    harness.get_by_label_contains("Bedroom 3, ").click();
+    harness.run();
+    let (area, camera) = harness.state().board().view().expect("drawn");
+    let room = harness.state().session().shown().derived.room(&"bedroom-3".into()).expect("it closed");
+    let inches = |length: Length| length.to_inches();
+    for (corner, _) in room.region.sides() {
+        assert!(area.contains(camera.to_screen(kurbo::Point::new(inches(corner.x), inches(corner.y)), area)));
+    }
+}
+
+#[test]
+fn at_rest_nothing_is_drawn_again() {
+    let mut harness = window();
+    choose_on_the_plan(&mut harness, "Front porch", "Porch 8 x 6 ft");
+    harness.remove_cursor();
+    harness.run();
+    harness.step();
+    let root = harness.output().viewport_output.get(&ViewportId::ROOT).expect("the window");
+    assert_eq!(root.repaint_delay, Duration::MAX);
+}
+
+#[test]
+fn pictures() {
+    let mut harness = window();
+    harness.snapshot("base");
+
+    harness.get_by_label_contains("On the plan: Flex room").click();
+    harness.run();
+    harness.remove_cursor();
+    harness.run();
+    harness.snapshot("alternates_on_the_plan");
+    harness.get_by_label_contains("Fourth bedroom").click();
+    harness.run();
+    harness.remove_cursor();
+    harness.run();
+    harness.snapshot("fourth_bedroom");
+
+    let (x, y) = ON_FLEX_WALL;
+    let (from, to) = (seen(&harness, x, y), seen(&harness, x + 40.0, y));
+    press(&mut harness, from);
+    move_to(&mut harness, to);
+    harness.snapshot("drag_with_correction");
+    release(&mut harness, to);
+    harness.key_press(Key::F4);
+    harness.run();
+    harness.remove_cursor();
+    harness.run();
+    harness.snapshot("correction_in_view");
+    harness.key_press(Key::F1);
+    harness.run();
+    harness.snapshot("about");
+}

@@ -1,0 +1,105 @@
+use std::fmt::Write as _;
+
+use plan_model::{Exact, Home, Selection, Units};
+
+use super::heading;
+use super::text::{paragraph, table};
+use crate::{CAUTIONS, Clause, ClauseStatus, Judgement, Outcome, Quantity, Verdict, show};
+
+/// The verdicts on a home as text, for people.
+#[must_use]
+pub fn check_text(home: &Home<'_>, selection: &Selection, judgement: &Judgement) -> String {
+    let units = home.plan.units;
+    let book = &judgement.book;
+    let mut text = heading("Plan check", home, selection);
+    let _ = writeln!(text, "Rule book: {}, edition {} ({})", book.name, book.edition, book.id);
+    text.extend(book.note.as_ref().map(|note| paragraph("           ", note)));
+    let count = |outcome| judgement.with_outcome(outcome).count();
+    let _ = writeln!(
+        text,
+        "\nCorrections: {}   Unknown: {}   Advisories: {}   Met: {}",
+        count(Outcome::Correction),
+        count(Outcome::Unknown),
+        count(Outcome::Advisory),
+        count(Outcome::Met),
+    );
+    for (title, outcome) in
+        [("CORRECTIONS", Outcome::Correction), ("UNKNOWN", Outcome::Unknown), ("ADVISORIES", Outcome::Advisory)]
+    {
+        if count(outcome) > 0 {
+            let _ = write!(text, "\n{title}\n");
+            text.extend(judgement.with_outcome(outcome).map(|verdict| item(verdict, units)));
+        }
+    }
+    if count(Outcome::Met) > 0 {
+        let rows: Vec<_> = judgement.met().map(|verdict| row(verdict, units)).collect();
+        text.push_str("\nMET\n");
+        text.push_str(&table(["rule", "section", "subject", "measured", "required", "margin"], &rows));
+        text.push_str(&notes_of_met(judgement));
+    }
+    for (title, status) in [("PARTLY JUDGED", ClauseStatus::Partly), ("NOT JUDGED", ClauseStatus::NotJudged)] {
+        let clauses: Vec<_> = book.clauses.iter().filter(|clause| clause.status == status).map(clause_row).collect();
+        if !clauses.is_empty() {
+            let _ = write!(text, "\n{title}\n{}", table(["section", "subject"], &clauses));
+        }
+    }
+    text.push_str("\nCAUTIONS\n");
+    text.extend(CAUTIONS.iter().map(|caution| paragraph("  - ", caution)));
+    text
+}
+
+/// A verdict that somebody must act on: the section, the sentence, the place, and what is to be known with it.
+fn item(verdict: &Verdict, units: Units) -> String {
+    let place = |length| show::length(Exact::from(i128::from(plan_model::Length::steps(length))), units);
+    let mut text = paragraph(&format!("  {:9} ", verdict.section.as_deref().unwrap_or("-")), &verdict.message);
+    let at = verdict.place.at;
+    let _ = writeln!(text, "{:12}at {} along the house, {} from the front", "", place(at.x), place(at.y));
+    text.extend(verdict.notes.iter().map(|note| paragraph("            note: ", note)));
+    text
+}
+
+fn row(verdict: &Verdict, units: Units) -> [String; 6] {
+    let [measured, required, margin] = figures(verdict, units);
+    let section = verdict.section.clone().unwrap_or_else(|| "-".to_owned());
+    [verdict.rule.to_owned(), section, verdict.subject_name.clone(), measured, required, margin]
+}
+
+/// Measured, required and margin as people read them.
+fn figures(verdict: &Verdict, units: Units) -> [String; 3] {
+    let limit = verdict.required.unwrap_or_default();
+    let beside = |figure| match verdict.quantity {
+        Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length_beside(figure, limit, units),
+        Quantity::AreaAtLeast => show::area_beside(figure, limit, units),
+        Quantity::CountAtLeast => Exact::to_string(&figure),
+    };
+    let alone = |figure| match verdict.quantity {
+        Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length(figure, units),
+        Quantity::AreaAtLeast => show::area(figure, units),
+        Quantity::CountAtLeast => Exact::to_string(&figure),
+    };
+    let bound = if verdict.quantity.is_upper_limit() { "at most " } else { "" };
+    [
+        verdict.measured.map(beside).unwrap_or_else(|| "unknown".to_owned()),
+        verdict.required.map(|required| format!("{bound}{}", alone(required))).unwrap_or_default(),
+        verdict.margin().map(alone).unwrap_or_default(),
+    ]
+}
+
+/// Each note once, however many verdicts carry it.
+fn notes_of_met(judgement: &Judgement) -> String {
+    let mut notes: Vec<(&str, Vec<&str>)> = Vec::new();
+    for verdict in judgement.met() {
+        for note in &verdict.notes {
+            match notes.iter_mut().find(|(known, _)| known == note) {
+                Some((_, rules)) if rules.last() == Some(&verdict.rule) => {}
+                Some((_, rules)) => rules.push(verdict.rule),
+                None => notes.push((note, vec![verdict.rule])),
+            }
+        }
+    }
+    notes.iter().map(|(note, rules)| paragraph("  note: ", &format!("{}: {note}", rules.join(", ")))).collect()
+}
+
+fn clause_row(clause: &Clause) -> [String; 2] {
+    [clause.section.clone(), clause.subject.clone()]
+}

@@ -1,0 +1,139 @@
+use std::fmt::Write as _;
+
+use plan_geometry::{Area, Basis, Derived, Figure, RoomFigures};
+use plan_model::{Exact, Home, Id, Length, Selection, Units};
+
+use super::heading;
+use super::text::{paragraph, table};
+use crate::rules::CountedSpace;
+use crate::{CAUTIONS, RuleBook, show};
+
+/// The figures of a home as text, for people. What is estimated is marked `est.`, what the plan does not hold `unknown`.
+///
+/// The book says for which rooms an area is required, and with it a least dimension; without a book those are left out.
+#[must_use]
+pub fn measure_text(home: &Home<'_>, selection: &Selection, derived: &Derived, book: Option<&RuleBook>) -> String {
+    let units = home.plan.units;
+    let mut text = heading("Measures", home, selection);
+    let heated = match derived.heated_area {
+        Some(heated) => {
+            format!("{}, in whole square feet {}", area(heated, units), heated.whole_square_feet())
+        }
+        None => "unknown, because not every space is a room that closes".to_owned(),
+    };
+    let _ = writeln!(text, "Heated area to the exterior finished face: {heated}");
+    text.push_str(&rooms(home, derived, book));
+    text.push_str(&passages(home, derived));
+    text.push_str(&windows(home, derived));
+    text.push_str(&doors(home, derived));
+    if !derived.problems.is_empty() {
+        text.push_str("\nPROBLEMS\n");
+        text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem.to_string())));
+    }
+    if let Some(book) = book.map(RuleBook::facts) {
+        let name = format!("{}, edition {} ({})", book.name, book.edition, book.id);
+        text.push('\n');
+        text.push_str(&paragraph(
+            "",
+            &format!("Least dimension and counted area: by the limits of {name}; nothing is judged here."),
+        ));
+    }
+    text.push_str("\nCAUTIONS\n");
+    text.extend(CAUTIONS.iter().map(|caution| paragraph("  - ", caution)));
+    text
+}
+
+fn rooms(home: &Home<'_>, derived: &Derived, book: Option<&RuleBook>) -> String {
+    let units = home.plan.units;
+    let counted = CountedSpace::of_each(derived, book);
+    let row = |room: &RoomFigures| {
+        let rectangle = room.sizes.rectangle();
+        let space = counted.get(room.space).and_then(Option::as_ref);
+        [
+            room_name(home, Some(&room.id)),
+            room.usage.word().to_owned(),
+            area(room.floor_area, units),
+            format!("{} x {}", length(rectangle.width, units), length(rectangle.length, units)),
+            length(room.sizes.largest_square(), units),
+            space.and_then(|space| space.least_dimension).map(|least| length(least, units)).unwrap_or_default(),
+            space.and_then(|space| space.qualifying_area).map(|counted| area(counted, units)).unwrap_or_default(),
+        ]
+    };
+    let rows: Vec<_> = derived.rooms.iter().map(row).collect();
+    let head = ["room", "use", "floor area", "clear width x length", "largest square", "least dim.", "counted area"];
+    section("ROOMS", head, &rows)
+}
+
+fn passages(home: &Home<'_>, derived: &Derived) -> String {
+    let units = home.plan.units;
+    let of_room = |room: &RoomFigures| -> Vec<[String; 3]> {
+        let name = room_name(home, Some(&room.id));
+        let row = |passage: &plan_geometry::Passage| {
+            let [one, other] = &passage.between;
+            [name.clone(), format!("{one} - {other}"), length(passage.clear_width.value, units)]
+        };
+        room.passages.iter().map(row).collect()
+    };
+    let rows: Vec<_> = derived.rooms.iter().flat_map(of_room).collect();
+    section("PASSAGES", ["hall", "between", "clear width"], &rows)
+}
+
+fn windows(home: &Home<'_>, derived: &Derived) -> String {
+    let units = home.plan.units;
+    let row = |window: &plan_geometry::WindowFigures| {
+        let inside = window.sides.iter().find_map(|side| side.room.as_ref());
+        [
+            window.id.to_string(),
+            room_name(home, inside),
+            clear(&window.clear_width, &window.clear_height, units),
+            figure(&window.clear_area, |value| show::area(value, units)),
+            figure(&window.sill, |value| show::length(value, units)),
+        ]
+    };
+    let rows: Vec<_> = derived.windows.iter().map(row).collect();
+    section("WINDOWS", ["window", "room", "clear width x height", "clear area", "sill"], &rows)
+}
+
+fn doors(home: &Home<'_>, derived: &Derived) -> String {
+    let units = home.plan.units;
+    let row = |door: &plan_geometry::DoorFigures| {
+        let [one, other] = &door.sides;
+        let between = format!("{} / {}", room_name(home, one.room.as_ref()), room_name(home, other.room.as_ref()));
+        [door.id.to_string(), between, clear(&door.clear_width, &door.clear_height, units)]
+    };
+    let rows: Vec<_> = derived.doors.iter().map(row).collect();
+    section("DOORS", ["door", "between", "clear width x height"], &rows)
+}
+
+fn section<const COLUMNS: usize>(title: &str, head: [&str; COLUMNS], rows: &[[String; COLUMNS]]) -> String {
+    if rows.is_empty() { String::new() } else { format!("\n{title}\n{}", table(head, rows)) }
+}
+
+fn room_name(home: &Home<'_>, id: Option<&Id>) -> String {
+    let room = id.and_then(|id| home.elements.rooms.iter().find(|room| room.id == *id));
+    room.map_or_else(|| "outdoors".to_owned(), |room| room.name.clone())
+}
+
+fn clear(width: &Figure, height: &Figure, units: Units) -> String {
+    let side = |side| figure(side, |value| show::length(value, units));
+    match (width, height) {
+        (Figure::Unknown(_), Figure::Unknown(_)) => "unknown".to_owned(),
+        _ => format!("{} x {}", side(width), side(height)),
+    }
+}
+
+fn figure(figure: &Figure, show: impl Fn(Exact) -> String) -> String {
+    match figure {
+        Figure::Known { value, basis: Basis::Stated } => show(*value),
+        Figure::Known { value, basis: Basis::Estimated } => format!("{} est.", show(*value)),
+        Figure::Unknown(_) => "unknown".to_owned(),
+    }
+}
+
+fn length(value: Length, units: Units) -> String {
+    show::length(Exact::from(i128::from(value.steps())), units)
+}
+
+fn area(value: Area, units: Units) -> String {
+    show::area(value.exact(), units)
+}
