@@ -184,3 +184,17 @@ fn a_room_whose_walls_do_not_meet_is_reported() {
     assert!(matches!(figures.problems[0].kind, ProblemKind::RoomNotClosed { .. }), "{:?}", figures.problems);
     assert_eq!(figures.heated_area, None);
 }
+
+/// A partition that stops 1-1/2 in short of the face of a 6 in wall: told with the gap, and its rooms run together.
+#[test]
+fn walls_that_nearly_meet_are_reported_with_the_gap() {
+    let box_of =
+        [(p(0, 0), p(100, 0), 6), (p(100, 0), p(100, 80), 6), (p(100, 80), p(0, 80), 6), (p(0, 80), p(0, 0), 6)];
+    let short = Point::new(Length::inches(40), Length::inches(77) - Length::from_steps(Length::INCH.steps() * 3 / 2));
+    let walls = [&box_of[..], &[(p(40, 0), short, 4)]].concat();
+    let figures = derived(&walls, &[p(20, 40), p(70, 40)]);
+    let told: Vec<String> = figures.problems.iter().map(|problem| problem.kind.to_string()).collect();
+    assert!(told.contains(&"the wall \"wall-4\" ends 0'-1 1/2\" short of wall \"wall-2\"".to_owned()), "{told:?}");
+    let together = ProblemKind::TwoAnchors { first: "room-0".into(), second: "room-1".into() };
+    assert!(figures.problems.iter().any(|problem| problem.kind == together), "{told:?}");
+}

@@ -1,2 +1,31 @@
-//! stub
-fn main() {}
+//! The program: no words or a plan's path opens the window; a first word `measure` or `check` works without one.
+
+mod arguments;
+mod check;
+mod input;
+mod measure;
+mod output;
+mod unjudged;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use arguments::{Arguments, Word};
+use output::Verdict;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let ended = match arguments.word {
+        None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
+        Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
+    };
+    match ended {
+        Ok(verdict) => verdict.into(),
+        Err(sentences) => {
+            output::tell(&sentences);
+            Verdict::NotJudged.into()
+        }
+    }
+}

@@ -5,7 +5,7 @@ use crate::theme;
 
 /// What the program is, and what it does not check. Gives whether it is to stay open.
 pub fn about_ui(context: &Context, book: &RuleBook) -> bool {
-    let modal = Modal::new(Id::unique("about")).show(context, |ui| contents_ui(ui, book));
+    let modal = Modal::new(Id::unique("about")).frame(theme::modal(context)).show(context, |ui| contents_ui(ui, book));
     !(modal.inner || modal.should_close())
 }
 

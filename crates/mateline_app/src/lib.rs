@@ -21,4 +21,4 @@ mod top_bar;
 
 pub use app::Mateline;
 pub use log::Log;
-pub use start::{Start, StartError, demo, run};
+pub use start::{BOOK, Start, StartError, demo, run};

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use egui::style::{Selection, WidgetVisuals};
-use egui::{Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Shadow, Stroke};
+use egui::{Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Frame, Margin, Shadow, Stroke};
 use egui::{TextStyle, Theme, Vec2, Visuals};
 use plan_drawing::{Face, Ink, Rgba};
 
@@ -115,6 +115,12 @@ pub const PANEL: Color32 = Color32::from_rgb(0xf3, 0xee, 0xe4);
 pub const CARD: Color32 = Color32::from_rgb(0xfd, 0xfb, 0xf6);
 /// Rules between parts of a panel.
 pub const RULE: Color32 = Color32::from_rgb(0xd8, 0xcf, 0xbf);
+
+/// The frame of a question that stands in the way of everything else.
+#[must_use]
+pub fn modal(context: &Context) -> Frame {
+    Frame::popup(&context.global_style()).inner_margin(Margin::same(24))
+}
 
 fn visuals() -> Visuals {
     let widget = |fill: Color32, edge: Color32, text: Color32| WidgetVisuals {

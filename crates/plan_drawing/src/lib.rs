@@ -17,9 +17,11 @@ mod overhead;
 mod palette;
 mod placement;
 mod plan_drawing;
+mod redlines;
 mod rooms;
 mod shapes;
 mod site;
+mod tile;
 mod walls;
 
 pub use dimensions::dimension_strings;
@@ -27,3 +29,4 @@ pub use item::{Align, Drawing, Face, Ink, Item, Lettering, Pen};
 pub use marks::{front_mark, graphic_scale};
 pub use palette::Rgba;
 pub use plan_drawing::draw_plan;
+pub use redlines::redlines;

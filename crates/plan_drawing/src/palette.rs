@@ -63,9 +63,9 @@ impl Ink {
             Self::Outdoors => Rgba::opaque(0x9C_90_80),
             Self::OutdoorsFill => Rgba::opaque(0xEE_E6_D6),
             Self::Redline => Rgba::opaque(0xBE_2A_18),
-            Self::RedlineWash => Rgba { alpha: 34, ..Rgba::opaque(0xBE_2A_18) },
+            Self::RedlineWash => Rgba { alpha: 24, ..Rgba::opaque(0xBE_2A_18) },
             Self::Caution => Rgba::opaque(0x8F_5C_00),
-            Self::CautionWash => Rgba { alpha: 30, ..Rgba::opaque(0x8F_5C_00) },
+            Self::CautionWash => Rgba { alpha: 24, ..Rgba::opaque(0x8F_5C_00) },
         }
     }
 }

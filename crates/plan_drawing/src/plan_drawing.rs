@@ -3,7 +3,7 @@ use plan_geometry::Derived;
 use plan_model::Home;
 
 use crate::shapes::{around, between, joined, place};
-use crate::{Drawing, fixtures, furniture, marks, openings, overhead, rooms, site, walls};
+use crate::{Drawing, fixtures, furniture, marks, openings, overhead, rooms, site, tile, walls};
 
 /// Draws the plan: everything but dimension strings, marks and redlines.
 ///
@@ -16,6 +16,7 @@ pub fn draw_plan(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing 
     let house = house(home, derived);
     site::draw(&mut drawing, home, house, lettering);
     walls::draw_floor(&mut drawing, derived);
+    tile::draw(&mut drawing, derived);
     furniture::draw(&mut drawing, &elements.furniture, lettering);
     fixtures::draw(&mut drawing, &elements.fixtures, lettering);
     overhead::draw_lowered(&mut drawing, home);

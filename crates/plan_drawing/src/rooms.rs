@@ -39,15 +39,15 @@ struct Obstacles {
     furniture: Vec<Obstacle>,
     /// Furniture where lettering may lie on a bed's cover or on a rug, but not across their edges.
     furniture_edges: Vec<Obstacle>,
-    /// What doors pass over and what hangs above.
+    /// What doors pass over, shelves, and what hangs above: a name may lie over it where there is no other floor.
     passing: Vec<Obstacle>,
 }
 
 impl Obstacles {
     fn of(home: &Home<'_>, derived: &Derived) -> Self {
         let elements = &home.elements;
-        let on_floor = elements.fixtures.iter().filter(|fixture| fixture.kind != FixtureKind::ElectricalPanel);
-        let (standing, hanging): (Vec<_>, Vec<_>) = on_floor.partition(|fixture| fixture.kind.is_obstruction());
+        let stands = |fixture: &&Fixture| fixture.kind.is_obstruction() && fixture.kind != FixtureKind::Shelves;
+        let (standing, hanging): (Vec<_>, Vec<_>) = elements.fixtures.iter().partition(stands);
         let body = |fixture: &&Fixture| footprint(fixture.at, fixture.faces, fixture.width, fixture.depth);
         let columns = elements.columns.iter().map(|column| rect_corners(between(column.from, column.to)));
         let symbols = overhead::symbol_places(home).into_iter().map(rect_corners);

@@ -26,6 +26,15 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, 
     }
     for landing in &home.elements.landings {
         let floor = between(landing.from, landing.to);
+        // A landing that is part of a porch is the porch's floor.
+        if home
+            .elements
+            .porches
+            .iter()
+            .any(|porch| between(porch.from, porch.to).union(floor) == between(porch.from, porch.to))
+        {
+            continue;
+        }
         drawing.fill(rectangle(floor), Ink::OutdoorsFill);
         drawing.stroke(rectangle(floor), Pen::FINE, Ink::Outdoors);
     }

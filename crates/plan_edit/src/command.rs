@@ -72,9 +72,9 @@ pub enum Refused {
         /// The wall that was to move.
         wall: Id,
     },
-    /// At its angle, something that follows the wall would not come back to its place when the wall comes back.
+    /// Off the axes, ends are rounded to the grid: here, moving the wall back would not restore them exactly.
     #[error(
-        "\"{follower}\" cannot follow the wall \"{wall}\" to exactly there at its angle; a little less or more will do"
+        "the ends of \"{follower}\" miss the grid when the wall \"{wall}\" is moved exactly that far; a little less or more will do"
     )]
     OffGrid {
         /// The wall that was to move.

@@ -7,7 +7,7 @@ use crate::openings::Openings;
 use crate::rooms::{Named, NamedFloor};
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Problem, Region, RoomFigures, Space, WallSolid,
-    WindowFigures, conflict, heated, openings, passage, rooms,
+    WindowFigures, conflict, heated, openings, passage, rooms, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -60,6 +60,7 @@ pub fn derive(home: &Home<'_>) -> Derived {
     let mut problems = Vec::new();
     let Enclosure { walls, wall_regions, footprint, floors } = Enclosure::of(&elements.walls, &elements.columns);
     let named = rooms::name(floors, elements, &walls, &wall_regions, &mut problems);
+    problems.extend(walls::gaps(&walls));
     let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
     let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
     let heated_area = named.complete.then(|| heated::area(&footprint, &named.floors, &heated, &walls));

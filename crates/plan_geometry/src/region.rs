@@ -59,6 +59,14 @@ pub(crate) fn sides_of(boundary: &[Point]) -> impl Iterator<Item = (Point, Point
     boundary.iter().copied().zip(boundary.iter().copied().cycle().skip(1))
 }
 
+/// Takes out corners at which the boundary goes straight on.
+pub(crate) fn drop_straight_corners(boundary: &mut Vec<Point>) {
+    let count = boundary.len();
+    let straight = |at: usize| cross(boundary[(at + count - 1) % count], boundary[at], boundary[(at + 1) % count]) == 0;
+    let kept: Vec<Point> = (0..count).filter(|at| !straight(*at)).map(|at| boundary[at]).collect();
+    *boundary = kept;
+}
+
 /// Twice the signed area of a closed boundary, positive when counter-clockwise.
 pub(crate) fn twice_area(boundary: &[Point]) -> i128 {
     sides_of(boundary)

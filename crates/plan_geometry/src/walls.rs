@@ -7,8 +7,10 @@
 use plan_model::elements::{PlacedBy, Wall};
 use plan_model::{Id, Length, Point};
 
-use crate::kernel::{meet, offset, project};
+use crate::conflict::convex_overlap;
+use crate::kernel::{along, meet, offset, project};
 use crate::region::{cross, dot};
+use crate::{Problem, ProblemKind};
 
 /// A wall as it stands: its corners on the grid, joints resolved.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,17 +83,17 @@ impl WallFaces {
 /// Resolves the joints of all walls of a home.
 pub(crate) fn solids(walls: &[Wall]) -> Vec<WallSolid> {
     let faces: Vec<WallFaces> = walls.iter().map(WallFaces::of).collect();
-    let bounds: Vec<_> = faces.iter().map(Bounds::of).collect();
+    let outlines: Vec<[Point; 4]> = faces.iter().map(WallFaces::outline).collect();
+    let bounds: Vec<Bounds> = outlines.iter().map(|outline| Bounds::around(outline)).collect();
     walls
         .iter()
         .enumerate()
         .map(|(index, wall)| {
             let own = faces[index];
+            let near: Vec<usize> =
+                (0..walls.len()).filter(|other| *other != index && bounds[*other].touches(bounds[index])).collect();
             let met = |end: [Point; 2]| -> Vec<WallFaces> {
-                let near = Bounds::around(&end);
-                let others =
-                    faces.iter().enumerate().filter(|(other, _)| *other != index && bounds[*other].touches(near));
-                others.map(|(_, other)| *other).filter(|other| touches(end, &other.outline())).collect()
+                near.iter().filter(|other| touches(end, &outlines[**other])).map(|other| faces[*other]).collect()
             };
             let [to_left, to_right] = end_corners(&own, &met([own.left[1], own.right[1]]));
             let backward = own.reversed();
@@ -101,6 +103,40 @@ pub(crate) fn solids(walls: &[Wall]) -> Vec<WallSolid> {
             WallSolid { id: wall.id.clone(), index, outline, faces: own }
         })
         .collect()
+}
+
+/// How far a wall may end short of another for it to look like a slip: a door jamb or a deliberate opening is wider.
+const NEARLY: Length = Length::inches(3);
+
+/// Ends of walls that meet nothing and stop just short of another wall ahead of them.
+pub(crate) fn gaps(solids: &[WallSolid]) -> Vec<Problem> {
+    let outlines: Vec<[Point; 4]> = solids.iter().map(|solid| solid.faces.outline()).collect();
+    let bounds: Vec<Bounds> = outlines.iter().map(|outline| Bounds::around(outline)).collect();
+    let mut gaps = Vec::new();
+    for (index, solid) in solids.iter().enumerate() {
+        for faces in [solid.faces, solid.faces.reversed()] {
+            let ahead = |face: [Point; 2]| along(face[1], face[1] + (face[1] - face[0]), NEARLY);
+            let strip = [faces.right[1], ahead(faces.right), ahead(faces.left), faces.left[1]];
+            let around = Bounds::around(&strip);
+            let others = || (0..solids.len()).filter(|other| *other != index && bounds[*other].touches(around));
+            let end = [faces.left[1], faces.right[1]];
+            if others().any(|other| touches(end, &outlines[other])) {
+                continue;
+            }
+            let [from, to] = faces.centre_line();
+            let distance = |other: &usize| {
+                let corners = outlines[*other].iter().map(|corner| project(from, to, *corner).0);
+                corners.min().unwrap_or_default() - project(from, to, to).0
+            };
+            let reached = others().filter(|other| convex_overlap(&strip, &outlines[*other]));
+            if let Some(other) = reached.min_by_key(distance) {
+                let gap = distance(&other).max(Length::ZERO);
+                let kind = ProblemKind::Gap { wall: solid.id.clone(), other: solids[other].id.clone(), gap };
+                gaps.push(Problem { kind, at: to });
+            }
+        }
+    }
+    gaps
 }
 
 /// The left and right corner of a wall's forward end among the walls that it meets there.
@@ -222,6 +258,9 @@ fn touches(segment: [Point; 2], outline: &[Point; 4]) -> bool {
             && left.abs() <= crate::OFF_AXIS_SLACK
     };
     let square = |p: Point, q: Point| p.x == q.x || p.y == q.y;
+    if !Bounds::around(&segment).touches(Bounds::around(outline)) {
+        return false;
+    }
     let sides = || crate::region::sides_of(outline);
     let inside = |point: Point| sides().all(|(p, q)| cross(p, q, point) >= 0);
     if inside(a) || inside(b) {
@@ -250,19 +289,14 @@ pub(crate) struct Bounds {
 }
 
 impl Bounds {
-    fn of(faces: &WallFaces) -> Self {
-        Self::around(&faces.outline())
-    }
-
     /// Around points, of which there is at least one; grown by the slack of what lies off the axes.
     pub(crate) fn around(points: &[Point]) -> Self {
-        let slack = crate::OFF_AXIS_SLACK;
-        let (x, y) = (points.iter().map(|p| p.x), points.iter().map(|p| p.y));
-        let of = |length: Option<Length>| length.unwrap_or_default();
-        Self {
-            low: Point::new(of(x.clone().min()) - slack, of(y.clone().min()) - slack),
-            high: Point::new(of(x.max()) + slack, of(y.max()) + slack),
-        }
+        let slack = Point::new(crate::OFF_AXIS_SLACK, crate::OFF_AXIS_SLACK);
+        let first = points.first().copied().unwrap_or_default();
+        let (low, high) = points.iter().fold((first, first), |(low, high), point| {
+            (Point::new(low.x.min(point.x), low.y.min(point.y)), Point::new(high.x.max(point.x), high.y.max(point.y)))
+        });
+        Self { low: low - slack, high: high + slack }
     }
 
     pub(crate) fn touches(self, other: Self) -> bool {

@@ -48,6 +48,13 @@ impl Camera {
         Point::new(self.centre.x + across, self.centre.y + up)
     }
 
+    /// The rectangle of the board in which a rectangle of the plan is seen.
+    #[must_use]
+    pub fn rect_to_screen(&self, rect: kurbo::Rect, board: Rect) -> Rect {
+        let corners = [(rect.x0, rect.y0), (rect.x1, rect.y1)].map(|corner| self.to_screen(corner.into(), board));
+        Rect::from_points(&corners)
+    }
+
     /// Moves the plan with the pointer by a screen distance.
     pub fn pan(&mut self, by: Vec2) {
         self.centre.x -= f64::from(by.x) / self.zoom;

@@ -1,5 +1,5 @@
-use egui::{Align2, Button, FontId, Popup, Pos2, Rect, Response, RichText, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
-use egui::{pos2, vec2};
+use egui::{Button, FontId, Popup, Pos2, Rect, Response, RichText, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
+use egui::{RectAlign, pos2, vec2};
 use plan_edit::Command;
 use plan_model::{AlternateRef, Choice, Id, Plan, Selection};
 
@@ -20,6 +20,8 @@ pub struct Offered {
 /// Screen points to a plan inch at which there is room on the plan for a choice's words beside its letter.
 const ROOM_FOR_WORDS: f64 = 2.4;
 
+const LIST_WIDTH: f32 = 264.0;
+
 /// A mark for each choice at the place that it changes; a mark opens the list of its alternates there.
 ///
 /// Gives the command that was asked for.
@@ -28,10 +30,11 @@ pub(super) fn choice_marks_ui(
     board: Rect,
     camera: &Camera,
     shown: &Shown,
+    lettering: &[kurbo::Rect],
     offered: &mut Option<Offered>,
 ) -> Option<Command> {
     let (plan, selection) = (&shown.document.plan, &shown.document.selection);
-    let mut taken: Vec<Rect> = Vec::new();
+    let mut taken: Vec<Rect> = lettering.iter().map(|place| camera.rect_to_screen(*place, board)).collect();
     let mut command = None;
     *offered = None;
     ui.scope_builder(UiBuilder::new().max_rect(board), |ui| {
@@ -45,7 +48,12 @@ pub(super) fn choice_marks_ui(
                 continue;
             }
             let response = mark.mark_ui(ui, place);
-            let popup = Popup::menu(&response).gap(4.0).width(320.0).accessible_name(format!("{} on the plan", choice.name));
+            let opens_left = place.left() + LIST_WIDTH > board.right();
+            let popup = Popup::menu(&response)
+                .align(if opens_left { RectAlign::BOTTOM_END } else { RectAlign::BOTTOM_START })
+                .gap(4.0)
+                .width(LIST_WIDTH)
+                .accessible_name(format!("{} on the plan", choice.name));
             if let Some(list) = popup.show(|ui| list_ui(ui, choice, plan, selection)) {
                 *offered = Some(Offered { choice: choice.id.clone(), rows: list.inner.rows });
                 command = command.take().or(list.inner.command);
@@ -55,12 +63,17 @@ pub(super) fn choice_marks_ui(
     command
 }
 
-/// The place itself, or the first one below it that no other mark takes.
-fn free_place(mut place: Rect, taken: &[Rect]) -> Rect {
-    while let Some(other) = taken.iter().find(|other| other.expand(2.0).intersects(place)) {
-        place = Align2::CENTER_TOP.anchor_size(pos2(place.center().x, other.bottom() + 3.0), place.size());
-    }
-    place
+/// The place itself, or the nearest one around it that neither lettering nor another mark takes.
+fn free_place(wanted: Rect, taken: &[Rect]) -> Rect {
+    /// Farther away a mark no longer stands at what it changes.
+    const FARTHEST: u8 = 8;
+    const STEP: f32 = 7.0;
+    let ring = |distance: u8| {
+        let ways = (0..16_u8).map(|way| f32::from(way) * std::f32::consts::TAU / 16.0);
+        ways.map(move |way| wanted.translate(Vec2::angled(way) * f32::from(distance) * STEP))
+    };
+    let is_free = |place: &Rect| taken.iter().all(|other| !other.expand(1.5).intersects(*place));
+    std::iter::once(wanted).chain((1..=FARTHEST).flat_map(ring)).find(is_free).unwrap_or(wanted)
 }
 
 struct Mark<'a> {

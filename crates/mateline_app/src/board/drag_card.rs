@@ -11,6 +11,9 @@ use plan_drawing::Ink;
 /// More rooms than this are not read while the hand moves.
 const MOST_ROOMS: usize = 4;
 
+/// Size of the rooms' figures.
+const FIGURES: f32 = 14.0;
+
 /// While a wall is dragged: how far it has moved and what the rooms at it become, beside the pointer.
 pub(super) fn drag_card_ui(ui: &Ui, session: &Session, board: Rect) {
     let Tool::DraggingWall(drag) = session.tool() else { return };
@@ -18,20 +21,21 @@ pub(super) fn drag_card_ui(ui: &Ui, session: &Session, board: Rect) {
     Area::new(Id::unique("dragged wall"))
         .order(Order::Tooltip)
         .interactable(false)
-        .fixed_pos(pointer + vec2(22.0, 22.0))
+        .fixed_pos(pointer + vec2(26.0, 30.0))
         .constrain_to(board.shrink(8.0))
         .show(ui.ctx(), |ui| {
             Frame::new()
                 .fill(theme::CARD)
                 .stroke(Stroke::new(1.0, theme::ACCENT))
                 .corner_radius(4.0)
-                .inner_margin(Margin::symmetric(12, 8))
+                .inner_margin(Margin::symmetric(10, 6))
                 .show(ui, |ui| card_ui(ui, session, drag));
         });
 }
 
 fn card_ui(ui: &mut Ui, session: &Session, drag: &WallDrag) {
     ui.set_max_width(320.0);
+    ui.spacing_mut().item_spacing.y = 2.0;
     let shown = session.shown();
     let units = shown.document.plan.units;
     if let Some(snap) = &drag.snap {
@@ -46,7 +50,7 @@ fn card_ui(ui: &mut Ui, session: &Session, drag: &WallDrag) {
     }
     let changed = |room: &&RoomSize| session.settled().room(&room.id) != Some(*room);
     for room in shown.rooms.iter().filter(changed).take(MOST_ROOMS) {
-        ui.label(format!("{}  {}", room.name, room.size));
+        ui.label(RichText::new(format!("{}  {}", room.name, room.size)).size(FIGURES));
     }
     let corrections = shown.corrections().count();
     if corrections > 0 {

@@ -76,10 +76,12 @@ impl Highlight {
                     painter.add(Shape::closed_line(corners, stroke.clone()));
                 }
             }
-            Self::Verdict { bounds, .. } => {
-                let corners = [(bounds.x0, bounds.y0), (bounds.x1, bounds.y1)]
-                    .map(|(x, y)| camera.to_screen(Point::new(x, y), board));
-                let frame = Rect::from_points(&corners).expand(10.0);
+            Self::Verdict { bounds, message, .. } => {
+                let mut verdicts = shown.judgement.iter().flat_map(|judgement| &judgement.verdicts);
+                if !verdicts.any(|verdict| verdict.message == *message) {
+                    return;
+                }
+                let frame = camera.rect_to_screen(*bounds, board).expand(10.0);
                 painter.rect_stroke(frame, 6.0, egui::Stroke::new(2.0, theme::ACCENT), egui::StrokeKind::Outside);
             }
         }

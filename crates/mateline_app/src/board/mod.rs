@@ -10,7 +10,7 @@ mod prepared;
 mod sheet;
 
 use egui::{Id, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo};
-use plan_edit::Refused;
+use plan_edit::{Refused, Tool};
 
 pub use camera::Camera;
 pub use choice_marks::Offered;
@@ -28,8 +28,8 @@ use sheet::Sheet;
 pub struct Board {
     /// What part of the plan is shown; none until the board knows its size.
     camera: Option<Camera>,
-    /// The size and the document for which the whole plan was fitted, as long as nobody has looked elsewhere.
-    whole: Option<Fitted>,
+    /// The size of the board for which the whole plan was fitted, as long as nobody has looked elsewhere.
+    whole: Option<Vec2>,
     /// Where the board stood in the window when it was last drawn.
     area: Option<Rect>,
     sheet: Sheet,
@@ -38,13 +38,6 @@ pub struct Board {
     /// A rectangle of the plan, in plan inches, to be brought into view.
     wanted: Option<kurbo::Rect>,
     offered: Option<Offered>,
-}
-
-/// What a fit of the whole plan depends on.
-#[derive(Clone, Copy, PartialEq)]
-struct Fitted {
-    size: Vec2,
-    revision: u64,
 }
 
 impl Board {
@@ -98,7 +91,7 @@ impl Board {
         let area = ui.available_rect_before_wrap();
         let response = board_response(ui, area, session);
         self.area = Some(area);
-        let settled = self.settle_camera(area.size(), session);
+        let settled = self.settle_camera(area, session);
         let mut camera = settled;
         interaction::look_around(ui, &response, &mut camera);
         let mut outcome = interaction::grasp(ui, &response, &mut camera, session);
@@ -115,7 +108,7 @@ impl Board {
             highlight.paint(session.shown(), &camera, area, &painter);
         }
         interaction::paint_grip(ui, &response, &camera, session, &painter);
-        let chosen = choice_marks::choice_marks_ui(ui, area, &camera, session.shown(), &mut self.offered);
+        let chosen = choice_marks::choice_marks_ui(ui, area, &camera, session.shown(), &prepared.lettering, &mut self.offered);
         if let Some(command) = chosen {
             outcome = outcome.and(session.do_command(&command));
             ui.ctx().request_repaint();
@@ -125,12 +118,12 @@ impl Board {
     }
 
     /// The camera for this frame: the whole plan until somebody looks elsewhere, then where it was or is wanted.
-    fn settle_camera(&mut self, size: Vec2, session: &Session) -> Camera {
-        let fitted = Fitted { size, revision: session.settled().revision };
+    fn settle_camera(&mut self, area: Rect, session: &Session) -> Camera {
+        let size = area.size();
         let mut camera = match self.camera {
-            Some(camera) if self.whole.is_none_or(|whole| whole == fitted) => camera,
+            Some(camera) if self.whole.is_none_or(|whole| whole == size && self.still_fits(&camera, area, session)) => camera,
             _ => {
-                self.whole = Some(fitted);
+                self.whole = Some(size);
                 sheet::whole(session.settled(), size)
             }
         };
@@ -139,6 +132,12 @@ impl Board {
             self.whole = None;
         }
         camera
+    }
+
+    /// Whether the plan still fits as it was shown; as long as it does, and during a drag, it stays where it is.
+    fn still_fits(&self, camera: &Camera, area: Rect, session: &Session) -> bool {
+        let drawn = self.sheet.bounds().map(|bounds| camera.rect_to_screen(bounds, area));
+        drawn.is_none_or(|drawn| area.contains_rect(drawn)) || !matches!(session.tool(), Tool::Idle)
     }
 }
 

@@ -7,6 +7,10 @@ use plan_drawing::{Drawing, Ink, Item, Lettering, Pen};
 pub struct Prepared {
     /// In the order of the drawing, the first at the bottom.
     pub items: Vec<PreparedItem>,
+    /// What encloses everything drawn; none if nothing is.
+    pub bounds: Option<kurbo::Rect>,
+    /// The places that lettering takes, so that marks laid over the drawing can leave it free.
+    pub lettering: Vec<kurbo::Rect>,
 }
 
 /// One thing to draw.
@@ -51,8 +55,14 @@ impl Prepared {
             Item::Stroke { path, pen, ink } => PreparedItem::Stroke { lines: lines_of(&path), pen, ink },
             Item::Text(lettering) => PreparedItem::Text(lettering),
         };
-        Self { items: drawing.items.into_iter().map(prepare).collect() }
+        let bounds = drawing.bounds();
+        let lettering = drawing.items.iter().filter_map(place_of_lettering).collect();
+        Self { items: drawing.items.into_iter().map(prepare).collect(), bounds, lettering }
     }
+}
+
+fn place_of_lettering(item: &Item) -> Option<kurbo::Rect> {
+    if let Item::Text(lettering) = item { Some(lettering.bounds()) } else { None }
 }
 
 fn lines_of(path: &BezPath) -> Vec<Line> {

@@ -24,6 +24,11 @@ struct Made {
 }
 
 impl Sheet {
+    /// What encloses the drawing that was last made, in plan inches.
+    pub(super) fn bounds(&self) -> Option<kurbo::Rect> {
+        self.made.as_ref()?.prepared.bounds
+    }
+
     pub(super) fn prepared(&mut self, shown: &Shown, camera: &Camera) -> &Prepared {
         let lettering = bucket(camera.zoom);
         let stale =
@@ -74,6 +79,9 @@ fn drawing(shown: &Shown, lettering: f64) -> Drawing {
         drawing.append(plan_drawing::front_mark(&home, drawn, lettering));
         let corner = kurbo::Point::new(drawn.x0, drawn.y0 - 3.0 * lettering);
         drawing.append(plan_drawing::graphic_scale(home.plan.units, corner, lettering));
+    }
+    if let Ok(judgement) = &shown.judgement {
+        drawing.append(plan_drawing::redlines(&home, &shown.derived, &judgement.verdicts, lettering));
     }
     drawing
 }

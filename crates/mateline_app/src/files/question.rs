@@ -116,7 +116,7 @@ impl PathField {
 
 impl Question {
     pub(super) fn question_ui(&mut self, context: &Context, plan: &Plan, recent: &Recent) -> Option<Answer> {
-        let modal = Modal::new(Id::unique("file question")).show(context, |ui| {
+        let modal = Modal::new(Id::unique("file question")).frame(theme::modal(context)).show(context, |ui| {
             ui.set_width(520.0);
             match self {
                 Self::Open(field) => open_ui(ui, field, recent),

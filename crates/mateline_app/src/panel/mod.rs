@@ -62,7 +62,6 @@ impl SidePanel {
 
 /// The heading of a part of the panel.
 fn heading_ui(ui: &mut Ui, text: &str) -> Response {
-    ui.add_space(4.0);
     ui.heading(text)
 }
 

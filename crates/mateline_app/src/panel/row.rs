@@ -1,4 +1,7 @@
-use egui::{Color32, FontId, Role, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use std::sync::Arc;
+
+use egui::text::{LayoutJob, TextWrapping};
+use egui::{Color32, Galley, Painter, FontId, Role, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 use crate::{keynote, theme};
 use plan_drawing::Ink;
@@ -11,7 +14,7 @@ pub(super) struct Row<'a> {
     pub(super) mark: Mark,
     /// The name, cut short where it does not fit.
     pub(super) name: &'a str,
-    /// Figures: their text and the distance of their right end from the right end of the row.
+    /// Figures, the rightmost first: their text and the distance of their right end from the right end of the row.
     pub(super) columns: &'a [(&'a str, f32)],
     /// Whether it is the chosen one.
     pub(super) selected: bool,
@@ -30,6 +33,8 @@ pub(super) enum Mark {
 }
 
 const HEIGHT: f32 = 28.0;
+/// Size of figures and answers.
+const FIGURES: f32 = 14.0;
 
 impl Row<'_> {
     pub(super) fn row_ui(self, ui: &mut Ui) -> Response {
@@ -51,23 +56,26 @@ impl Row<'_> {
                     ring(ui, pos2(left, rect.center().y), numbers, theme::ink(Ink::Redline)) + 6.0
                 }
             };
-            let mut limit = rect.right();
-            for (text, from_right) in self.columns {
-                let galley = painter.layout_no_wrap((*text).to_owned(), FontId::proportional(14.0), theme::QUIET);
+            let name = one_line(&painter, self.name, theme::BODY, theme::TEXT, rect.right() - left - 60.0);
+            let mut limit = left + name.size().x + 12.0;
+            painter.galley(pos2(left, rect.center().y - name.size().y / 2.0), name, theme::TEXT);
+            for (text, from_right) in self.columns.iter().rev() {
+                let room = rect.right() - from_right - limit;
+                let galley = one_line(&painter, text, FIGURES, theme::QUIET, room);
+                limit = rect.right() - from_right + 8.0;
                 let corner = pos2(rect.right() - from_right - galley.size().x, rect.center().y - galley.size().y / 2.0);
-                limit = limit.min(corner.x);
                 painter.galley(corner, galley, theme::QUIET);
             }
-            let font = FontId::proportional(theme::BODY);
-            let mut job = egui::text::LayoutJob::simple_singleline(self.name.to_owned(), font, theme::TEXT);
-            job.wrap.max_width = limit - left - 6.0;
-            job.wrap.max_rows = 1;
-            job.wrap.break_anywhere = true;
-            let galley = painter.layout_job(job);
-            painter.galley(pos2(left, rect.center().y - galley.size().y / 2.0), galley, theme::TEXT);
         }
         response
     }
+}
+
+/// Text on one line, cut short where it does not fit.
+fn one_line(painter: &Painter, text: &str, size: f32, color: Color32, room: f32) -> Arc<Galley> {
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), FontId::proportional(size), color);
+    job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
+    painter.layout_job(job)
 }
 
 /// The ground of a row: quiet until it is pointed at, focused or chosen.

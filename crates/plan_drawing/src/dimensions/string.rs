@@ -122,7 +122,13 @@ impl Row {
                 };
                 let middle = (from + to) / 2.0;
                 let shifts = [0.0, 0.2, -0.2, 0.4, -0.4, 0.6, -0.6].map(|part| middle + part * width);
-                let tried = [1.0, -1.0].into_iter().flat_map(|out| shifts.map(|middle| FigurePlace { middle, out }));
+                let on = |out: f64| shifts.map(|middle| FigurePlace { middle, out });
+                let is_crossed = |place: &FigurePlace| {
+                    let (low, high) = (place.middle - width / 2.0, place.middle + width / 2.0);
+                    crossed_at.iter().map(|cut| cut.to_inches()).any(|cut| low < cut && cut < high)
+                };
+                let uncrossed = on(1.0).into_iter().filter(|place| !is_crossed(place));
+                let tried = uncrossed.chain(on(1.0)).chain(on(-1.0));
                 places[index] = tried.into_iter().find(is_free);
             }
         }

@@ -157,10 +157,11 @@ fn a_brace_slides_along_its_own_line() {
     assert_eq!(ends(&after, "stub"), [from - Point::new(by, Length::ZERO), to], "the corner stays one");
 }
 
-/// The rooms that close, and what is wrong with the drawing.
+/// The rooms that close, and what is wrong with the drawing. What a wall runs into is not: it may well be pushed there.
 fn rooms_and_faults(document: &Document) -> (Vec<Id>, Vec<ProblemKind>) {
     let derived = derive(&document.home());
     let faults = derived.problems.into_iter().map(|problem| problem.kind);
+    let faults = faults.filter(|kind| !matches!(kind, ProblemKind::InWall { .. } | ProblemKind::Overlap { .. }));
     (derived.rooms.into_iter().map(|room| room.id).collect(), faults.collect())
 }
 
@@ -225,6 +226,25 @@ fn movable(document: &Document) -> Vec<String> {
     walls.iter().filter(|wall| wall.movable).map(|wall| wall.id.to_string()).collect()
 }
 
+/// Between two walls that are not parallel, a moved wall turns by a hair when its ends are rounded.
+fn skew_to_the_right_wall(y: i64) -> Document {
+    let mut document = bevel();
+    let plan = std::sync::Arc::make_mut(&mut document.plan);
+    for wall in plan.base.walls.iter_mut().filter(|wall| wall.id.as_str() == "skew") {
+        wall.to = Point::new(Length::from_steps(8_000 * 640), Length::from_steps(y));
+    }
+    document
+}
+
+#[test]
+fn a_wall_that_would_not_come_back_is_refused() {
+    let refused = moved(&skew_to_the_right_wall(1_645_725), "skew", Length::from_steps(-135_609));
+    assert_eq!(
+        refused.expect_err("the way back ends a step away").to_string(),
+        "the ends of \"skew\" miss the grid when the wall \"skew\" is moved exactly that far; a little less or more will do"
+    );
+}
+
 proptest! {
     #[test]
     fn there_and_back_restores_the_plan(by in -57 * 16_256..57 * 16_256_i64, divided: bool) {
@@ -246,6 +266,18 @@ proptest! {
             prop_assert_eq!(text(&there_and_back(&before, id, by).expect("both moves are possible")), text(&before));
         }
         match there_and_back(&before, "skew", by) {
+            Ok(after) => prop_assert_eq!(text(&after), text(&before)),
+            Err(refused) => prop_assert!(matches!(refused, Refused::OffGrid { .. }), "{}", refused),
+        }
+    }
+
+    #[test]
+    fn a_wall_that_turns_by_rounding_comes_back_or_is_refused(
+        by in -400 * 640..400 * 640_i64,
+        y in 2_500 * 640..2_900 * 640_i64,
+    ) {
+        let before = skew_to_the_right_wall(y);
+        match there_and_back(&before, "skew", Length::from_steps(by)) {
             Ok(after) => prop_assert_eq!(text(&after), text(&before)),
             Err(refused) => prop_assert!(matches!(refused, Refused::OffGrid { .. }), "{}", refused),
         }

@@ -10,7 +10,7 @@ use i_overlay::string::slice::IntSlice;
 use plan_model::{Length, Point};
 
 use crate::Region;
-use crate::region::cross;
+use crate::region::drop_straight_corners;
 
 /// Everything that any of the closed boundaries encloses.
 pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
@@ -37,19 +37,12 @@ pub(crate) fn difference<'a>(region: &Region, boundaries: impl IntoIterator<Item
 pub(crate) fn slice(region: &Region, lines: &[[Point; 2]]) -> Vec<Region> {
     let shape: IntShape = region.boundaries().map(|b| to_contour(b)).collect();
     let lines: Vec<_> = lines.iter().map(|[a, b]| [to_int(*a), to_int(*b)]).collect();
+    // Where a line ends on a side from outside, the side keeps a corner that is none.
     let mut parts = regions(shape.slice_by_lines(&lines, FillRule::NonZero));
     for boundary in parts.iter_mut().flat_map(|part| std::iter::once(&mut part.outer).chain(&mut part.holes)) {
         drop_straight_corners(boundary);
     }
     parts
-}
-
-/// Where lines end on a side from outside, the side keeps a corner that is none.
-fn drop_straight_corners(boundary: &mut Vec<Point>) {
-    let count = boundary.len();
-    let straight = |at: usize| cross(boundary[(at + count - 1) % count], boundary[at], boundary[(at + 1) % count]) == 0;
-    let kept: Vec<Point> = (0..count).filter(|at| !straight(*at)).map(|at| boundary[at]).collect();
-    *boundary = kept;
 }
 
 fn to_contour(boundary: &[Point]) -> IntContour {

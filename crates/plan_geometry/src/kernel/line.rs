@@ -17,8 +17,14 @@ pub(crate) fn offset(point: Point, from: Point, to: Point, left: Length) -> Poin
 /// How far ahead of `from` in the direction of `to` a point lies, and how far to the left, to the nearest step.
 #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
 pub(crate) fn project(from: Point, to: Point, point: Point) -> (Length, Length) {
-    let (ux, uy) = unit(from, to);
     let delta = point - from;
+    if from.y == to.y {
+        return if to.x >= from.x { (delta.x, delta.y) } else { (-delta.x, -delta.y) };
+    }
+    if from.x == to.x {
+        return if to.y > from.y { (delta.y, -delta.x) } else { (-delta.y, delta.x) };
+    }
+    let (ux, uy) = unit(from, to);
     let (dx, dy) = (delta.x.steps() as f64, delta.y.steps() as f64);
     let nearest = |value: f64| Length::from_steps(value.round() as i64);
     (nearest(dx * ux + dy * uy), nearest(dy * ux - dx * uy))
@@ -53,9 +59,15 @@ pub(crate) fn meet(a: Point, b: Point, c: Point, d: Point) -> Option<Point> {
 #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
 fn unit(from: Point, to: Point) -> (f64, f64) {
     let delta = to - from;
+    if delta.y == Length::ZERO {
+        return if delta.x >= Length::ZERO { (1.0, 0.0) } else { (-1.0, 0.0) };
+    }
+    if delta.x == Length::ZERO {
+        return if delta.y > Length::ZERO { (0.0, 1.0) } else { (0.0, -1.0) };
+    }
     let (dx, dy) = (delta.x.steps() as f64, delta.y.steps() as f64);
     let length = dx.hypot(dy);
-    if length == 0.0 { (1.0, 0.0) } else { (dx / length, dy / length) }
+    (dx / length, dy / length)
 }
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]

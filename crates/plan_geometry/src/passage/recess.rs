@@ -6,7 +6,7 @@ use plan_model::{Length, Point};
 use super::Doorway;
 use crate::Region;
 use crate::kernel::{along, project};
-use crate::region::{cross, on_segment};
+use crate::region::{cross, drop_straight_corners, on_segment};
 
 /// The depth up to which a recess is closed.
 const DEEPEST: Length = Length::inches(24);
@@ -67,14 +67,7 @@ fn find(boundary: &[Point], doorways: &[Doorway]) -> Option<Recess> {
         let mut closed: Vec<Point> = (4..count).map(|step| corner(start + step)).collect();
         closed.extend([before, mouth[0], mouth[1], after]);
         closed.dedup();
-        while closed.len() > 1 && closed.first() == closed.last() {
-            closed.pop();
-        }
-        let straight = |i: usize| {
-            let n = closed.len();
-            cross(closed[(i + n - 1) % n], closed[i], closed[(i + 1) % n]) == 0
-        };
-        let closed: Vec<Point> = (0..closed.len()).filter(|i| !straight(*i)).map(|i| closed[i]).collect();
+        drop_straight_corners(&mut closed);
         Some(Recess { doorway, mouth, closed })
     })
 }

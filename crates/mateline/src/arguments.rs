@@ -1,0 +1,74 @@
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use mateline_app::Start;
+use plan_model::AlternateRef;
+
+/// Draw, show and check the plans of factory-built two-module homes.
+///
+/// Without a word, the window opens, on PLAN or on the demo home.
+#[derive(Debug, Parser)]
+#[command(version, args_conflicts_with_subcommands = true, after_help = EXIT_CODES)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) word: Option<Word>,
+    #[command(flatten)]
+    pub(crate) window: Window,
+}
+
+const EXIT_CODES: &str = "\
+Exit codes of `check`:
+  0  every required rule is met
+  1  at least one correction
+  2  the input cannot be judged; sentences on the error stream say why and where
+  3  no correction, but a required rule that cannot be told from this plan
+
+Mateline is a design aid: the adopted code and the authority having jurisdiction govern.";
+
+/// How the window opens.
+#[derive(Debug, Args)]
+pub(crate) struct Window {
+    /// The plan to open
+    plan: Option<PathBuf>,
+    /// Add a line of JSON to FILE for each change of what the window shows
+    #[arg(long, value_name = "FILE")]
+    log: Option<PathBuf>,
+}
+
+impl From<Window> for Start {
+    fn from(window: Window) -> Self {
+        Self { plan: window.plan, log: window.log }
+    }
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Word {
+    /// Print every figure of a home
+    Measure(Request),
+    /// Judge a home by a rule book and print the corrections
+    Check(Request),
+}
+
+/// What both words take.
+#[derive(Debug, Args)]
+pub(crate) struct Request {
+    /// The plan
+    pub(crate) file: PathBuf,
+    /// Another alternate than the included one; may stand once for each choice
+    #[arg(long = "select", value_name = "CHOICE=ALTERNATE")]
+    pub(crate) selected: Vec<AlternateRef>,
+    /// The rule book: the name of a built-in one or the path of a file
+    #[arg(long, default_value = mateline_app::BOOK)]
+    pub(crate) book: String,
+    /// How the report is written
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum Format {
+    /// For people
+    Text,
+    /// For programs
+    Json,
+}

@@ -1,0 +1,65 @@
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use mateline_app::files::{read_plan, read_text};
+use plan_geometry::Derived;
+use plan_model::file::nearest;
+use plan_model::{AlternateRef, Plan, Selection};
+use plan_rules::RuleBook;
+
+use crate::arguments::Request;
+use crate::unjudged::Unjudged;
+
+/// A plan with the selection that was asked for.
+pub(crate) struct Input {
+    pub(crate) plan: Plan,
+    pub(crate) selection: Selection,
+    pub(crate) book: RuleBook,
+}
+
+impl Input {
+    /// Reads what a request names.
+    pub(crate) fn read(request: &Request) -> Result<Self, Unjudged> {
+        let plan = read_plan(&request.file)?.plan;
+        let selection = selection(&plan, &request.selected, &request.file)?;
+        let refusals = plan_choices::refusals(&plan, &selection);
+        if !refusals.is_empty() {
+            return Err(Unjudged::Refused { refusals, path: request.file.clone() });
+        }
+        Ok(Self { plan, selection, book: book(&request.book)? })
+    }
+}
+
+/// What keeps a home from being built as drawn, if anything does.
+pub(crate) fn refuse_conflicts(derived: &Derived, path: &Path) -> Result<(), Unjudged> {
+    let problems: Vec<_> = derived.problems.iter().filter(|problem| problem.kind.is_conflict()).cloned().collect();
+    if problems.is_empty() { Ok(()) } else { Err(Unjudged::Conflicts { problems, path: path.to_owned() }) }
+}
+
+fn selection(plan: &Plan, answers: &[AlternateRef], path: &Path) -> Result<Selection, Unjudged> {
+    let mut answered = BTreeSet::new();
+    let mut selection = Selection::included(plan);
+    for answer in answers {
+        if !answered.insert(&answer.choice) {
+            return Err(Unjudged::AnsweredTwice { choice: answer.choice.clone() });
+        }
+        selection = selection
+            .with(plan, answer)
+            .map_err(|error| Unjudged::Selection { error, path: path.to_owned() })?;
+    }
+    Ok(selection)
+}
+
+fn book(name: &str) -> Result<RuleBook, Unjudged> {
+    if let Some(book) = RuleBook::built_in(name) {
+        return Ok(book);
+    }
+    let path = Path::new(name);
+    if !path.exists() {
+        let hint = nearest(name, RuleBook::built_in_ids());
+        let hint = hint.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+        let built_in = RuleBook::built_in_ids().collect::<Vec<_>>().join(", ");
+        return Err(Unjudged::NoSuchBook { name: name.to_owned(), hint, built_in });
+    }
+    RuleBook::parse(&read_text(path)?).map_err(|error| Unjudged::Book { error, path: path.to_owned() })
+}

@@ -1,0 +1,77 @@
+use std::path::{Path, PathBuf};
+
+use mateline_app::files::OpenError;
+use plan_choices::Refusal;
+use plan_geometry::Problem;
+use plan_model::{Id, SelectionError};
+use plan_rules::{BookError, WrongLegalKind};
+use thiserror::Error;
+
+/// Why there is nothing to judge: one sentence a line, the path last.
+#[derive(Debug, Error)]
+pub(crate) enum Unjudged {
+    /// The plan or the book could not be read.
+    #[error(transparent)]
+    File(#[from] OpenError),
+    /// A selection that the plan does not know.
+    #[error("{error}. File: {}", .path.display())]
+    Selection {
+        /// What is wrong with it.
+        error: SelectionError,
+        /// The plan.
+        path: PathBuf,
+    },
+    /// A choice with two answers.
+    #[error("the choice `{choice}` is answered twice; one alternate for each choice makes a home")]
+    AnsweredTwice {
+        /// The choice.
+        choice: Id,
+    },
+    /// A selection that the plan declares impossible.
+    #[error("{}", lines(.refusals, .path))]
+    Refused {
+        /// Why.
+        refusals: Vec<Refusal>,
+        /// The plan.
+        path: PathBuf,
+    },
+    /// A home that cannot be built as drawn.
+    #[error("{}", lines(.problems, .path))]
+    Conflicts {
+        /// What stands in whose way.
+        problems: Vec<Problem>,
+        /// The plan.
+        path: PathBuf,
+    },
+    /// Neither a built-in book nor a file.
+    #[error("there is no rule book `{name}`{hint}; built in: {built_in}; any other is given by the path of its file")]
+    NoSuchBook {
+        /// What was asked for.
+        name: String,
+        /// "; did you mean ...?", where something is near.
+        hint: String,
+        /// The names of the built-in books.
+        built_in: String,
+    },
+    /// A book that cannot be read.
+    #[error("{}", lines(&.error.problems, .path))]
+    Book {
+        /// What is wrong with it.
+        error: BookError,
+        /// The book.
+        path: PathBuf,
+    },
+    /// The book is for homes under another label.
+    #[error("{error}. File: {}", .path.display())]
+    WrongLegalKind {
+        /// Which are which.
+        error: WrongLegalKind,
+        /// The plan.
+        path: PathBuf,
+    },
+}
+
+fn lines<T: ToString>(sentences: &[T], path: &Path) -> String {
+    let line = |sentence: &T| format!("{}. File: {}", sentence.to_string(), path.display());
+    sentences.iter().map(line).collect::<Vec<_>>().join("\n")
+}
