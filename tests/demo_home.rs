@@ -4,6 +4,7 @@
 
 use plan_geometry::{Area, Derived, ProblemKind, derive};
 use plan_model::{AlternateRef, Length, Plan, Selection, file};
+use plan_rules::{RuleBook, judge};
 
 const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
 
@@ -102,6 +103,27 @@ fn beside_the_longest_shower_the_water_closet_room_has_no_place() {
     }
     conflicting.dedup();
     assert_eq!(conflicting, ["shower-90"]);
+}
+
+/// The base selection and every alternate alone meet the model code, and leave nothing required unknown.
+#[test]
+fn every_alternate_alone_meets_the_model_code() {
+    let plan = dunlin();
+    let book = RuleBook::built_in("irc-2021").expect("a built-in book");
+    for choice in &plan.choices {
+        for alternate in &choice.alternates {
+            let answer = AlternateRef { choice: choice.id.clone(), alternate: alternate.id.clone() };
+            let selection = Selection::included(&plan).with(&plan, &answer).unwrap_or_else(|error| panic!("{error}"));
+            let home = plan.home(&selection);
+            let derived = derive(&home);
+            assert_eq!(derived.problems, [], "{answer}");
+            let judgement = judge(&home, &derived, &book).unwrap_or_else(|error| panic!("{error}"));
+            let told: Vec<&str> =
+                judgement.corrections().chain(judgement.unknown()).map(|verdict| verdict.message.as_str()).collect();
+            assert_eq!(told, [""; 0], "{answer}");
+            assert!(judgement.met().count() >= 30, "{answer}");
+        }
+    }
 }
 
 /// The product of the alternates of all choices: 3 x 4 x 2 x 2 x 3 x 2 x 2 x (5 x 4 x 4 x 6).

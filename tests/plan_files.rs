@@ -49,6 +49,17 @@ fn every_problem_is_told_at_once() {
     assert!(told.iter().any(|t| t.contains("expected a length greater than zero")), "{told:?}");
 }
 
+/// The plan that README.md shows is a whole plan.
+#[test]
+fn the_plan_in_the_readme_is_read() {
+    let readme = include_str!("../README.md");
+    let plan = readme.split("```json\n").nth(1).and_then(|rest| rest.split("```").next()).unwrap_or_default();
+    let plan = file::read(plan).unwrap_or_else(|error| panic!("{error}"));
+    let derived = plan_geometry::derive(&plan.home(&plan_model::Selection::included(&plan)));
+    assert_eq!(derived.problems, []);
+    assert_eq!(derived.rooms.len(), 1);
+}
+
 #[test]
 fn another_version_is_named() {
     let sentence = refused(&with("\"mateline_plan\": 1", "\"mateline_plan\": 2"));

@@ -1,6 +1,6 @@
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use mateline_app::files::OpenError;
+use mateline_app::files::{OpenError, sentences_about};
 use plan_choices::Refusal;
 use plan_geometry::Problem;
 use plan_model::{Id, SelectionError};
@@ -14,7 +14,7 @@ pub(crate) enum Unjudged {
     #[error(transparent)]
     File(#[from] OpenError),
     /// A selection that the plan does not know.
-    #[error("{error}. File: {}", .path.display())]
+    #[error("{}", sentences_about(&[.error], .path))]
     Selection {
         /// What is wrong with it.
         error: SelectionError,
@@ -28,7 +28,7 @@ pub(crate) enum Unjudged {
         choice: Id,
     },
     /// A selection that the plan declares impossible.
-    #[error("{}", lines(.refusals, .path))]
+    #[error("{}", sentences_about(.refusals, .path))]
     Refused {
         /// Why.
         refusals: Vec<Refusal>,
@@ -36,7 +36,7 @@ pub(crate) enum Unjudged {
         path: PathBuf,
     },
     /// A home that cannot be built as drawn.
-    #[error("{}", lines(.problems, .path))]
+    #[error("{}", sentences_about(.problems, .path))]
     Conflicts {
         /// What stands in whose way.
         problems: Vec<Problem>,
@@ -54,7 +54,7 @@ pub(crate) enum Unjudged {
         built_in: String,
     },
     /// A book that cannot be read.
-    #[error("{}", lines(&.error.problems, .path))]
+    #[error("{}", sentences_about(&.error.problems, .path))]
     Book {
         /// What is wrong with it.
         error: BookError,
@@ -62,7 +62,7 @@ pub(crate) enum Unjudged {
         path: PathBuf,
     },
     /// The book is for homes under another label.
-    #[error("{error}. File: {}", .path.display())]
+    #[error("{}", sentences_about(&[.error], .path))]
     WrongLegalKind {
         /// Which are which.
         error: WrongLegalKind,
@@ -71,7 +71,3 @@ pub(crate) enum Unjudged {
     },
 }
 
-fn lines<T: ToString>(sentences: &[T], path: &Path) -> String {
-    let line = |sentence: &T| format!("{}. File: {}", sentence.to_string(), path.display());
-    sentences.iter().map(line).collect::<Vec<_>>().join("\n")
-}

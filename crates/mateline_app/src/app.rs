@@ -188,7 +188,7 @@ impl Mateline {
 
     fn write_log(&mut self, context: &Context) {
         let Some(log) = &mut self.log else { return };
-        let noted = log.note(&self.session, self.board.view(), self.board.offered(), context.pixels_per_point());
+        let noted = log.note(&self.session, &self.board, self.files.told().or(self.notices.text()), context.pixels_per_point());
         if let Err(error) = noted {
             self.log = None;
             self.notices.warn(format!("The log is no longer written: {error}."));

@@ -2,19 +2,21 @@ use std::fs::File;
 use std::io::{self, Write};
 use std::path::Path;
 
-use egui::Rect;
+use egui::{Pos2, Rect};
+use plan_model::Id;
 use serde_json::{Map, Value, json};
 
-use crate::board::{Camera, Offered};
+use crate::board::{Board, Camera, ChoicePlaces};
 use crate::session::Session;
 
 /// A file to which one JSON line is added for each change of what the window shows.
 ///
 /// It tells a person who helps from afar what somebody saw: `state` lines say what the figures were, `board` lines what
-/// part of the plan was in view, `offered` lines which alternates a list on the plan offered, and where.
+/// part of the plan was in view, `choices` lines where the choices' marks stood and which alternates were offered,
+/// `told` lines what the window told the person.
 pub struct Log {
     file: File,
-    last: [Option<Value>; 3],
+    last: [Option<Value>; 4],
 }
 
 impl Log {
@@ -24,7 +26,7 @@ impl Log {
     /// When the file cannot be opened for adding to it.
     pub fn open(path: &Path) -> io::Result<Self> {
         let file = File::options().create(true).append(true).open(path)?;
-        Ok(Self { file, last: [None, None, None] })
+        Ok(Self { file, last: [const { None }; 4] })
     }
 
     /// Writes what changed since the last time.
@@ -34,14 +36,15 @@ impl Log {
     pub fn note(
         &mut self,
         session: &Session,
-        view: Option<(Rect, Camera)>,
-        offered: Option<&Offered>,
+        plan: &Board,
+        told: Option<&str>,
         pixels_per_point: f32,
     ) -> io::Result<()> {
         let lines = [
             Some(state(session)),
-            view.map(|(area, camera)| board(area, &camera, pixels_per_point)),
-            Some(offered_line(offered)),
+            plan.view().map(|(area, camera)| board(area, &camera, pixels_per_point)),
+            Some(choices(plan.choice_places())),
+            Some(json!({ "line": "told", "text": told })),
         ];
         for (last, line) in self.last.iter_mut().zip(lines) {
             if let Some(line) = line
@@ -69,6 +72,7 @@ fn state(session: &Session) -> Value {
         .collect();
     json!({
         "line": "state",
+        "plan": shown.document.plan.name,
         "revision": shown.revision,
         "selection": selection,
         "heated_square_feet": shown.derived.heated_area.map(|area| area.whole_square_feet().to_string()),
@@ -94,11 +98,15 @@ fn board(area: Rect, camera: &Camera, pixels_per_point: f32) -> Value {
     })
 }
 
-fn offered_line(offered: Option<&Offered>) -> Value {
-    let rows: Vec<Value> = offered
-        .iter()
-        .flat_map(|offered| &offered.rows)
-        .map(|(alternate, at)| json!({ "alternate": alternate.as_str(), "at": [at.x, at.y] }))
-        .collect();
-    json!({ "line": "offered", "choice": offered.map(|offered| offered.choice.as_str()), "rows": rows })
+fn choices(places: &ChoicePlaces) -> Value {
+    let listed = |name: &str, places: &[(Id, Pos2)]| -> Vec<Value> {
+        places.iter().map(|(id, at)| json!({ name: id.as_str(), "at": [at.x, at.y] })).collect()
+    };
+    let offered = places.offered.as_ref();
+    json!({
+        "line": "choices",
+        "marks": listed("choice", &places.marks),
+        "offered": offered.map(|offered| offered.choice.as_str()),
+        "alternates": offered.map(|offered| listed("alternate", &offered.rows)),
+    })
 }

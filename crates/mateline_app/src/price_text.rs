@@ -1,6 +1,9 @@
-//! Prices as people read them: the sign where a currency has a usual one, and always its code.
+//! Alternates and prices as people read them.
 
+use egui::RichText;
 use plan_model::{Alternate, Money};
+
+use crate::theme;
 
 /// A price: `$148,900 USD`, `148,900 SEK`.
 #[must_use]
@@ -24,6 +27,13 @@ pub fn of_alternate(alternate: &Alternate, currency: &str) -> String {
         Some(digits) => format!("-{}{digits}", sign(currency)),
         None => format!("+{}{text}", sign(currency)),
     }
+}
+
+/// The name of an alternate in a list; the one that is chosen stands out by its weight, not by colour alone.
+#[must_use]
+pub fn alternate_name(alternate: &Alternate, taken: bool) -> RichText {
+    let name = RichText::new(&alternate.name).color(theme::TEXT);
+    if taken { name.family(theme::bold()) } else { name }
 }
 
 fn sign(currency: &str) -> &'static str {

@@ -210,3 +210,18 @@ fn pictures() {
     harness.run();
     harness.snapshot("about");
 }
+
+#[test]
+fn temporary_sizes() {
+    for (w, h) in [(1920.0, 1080.0), (1100.0, 700.0), (900.0, 560.0)] {
+        let mut harness = window();
+        harness.set_size(vec2(w, h));
+        harness.run();
+        choose_on_the_plan(&mut harness, "Owner's bath", "48 x 90 walk-in");
+        choose_on_the_plan(&mut harness, "Water-closet room", "36 x 66");
+        harness.remove_cursor();
+        harness.run();
+        let image = harness.render().expect("rendered");
+        image.save(format!("/tmp/size_{w}.png")).expect("saved");
+    }
+}

@@ -10,7 +10,11 @@ use crate::{console, failure::Failure, workspace::Workspace};
 type Generate = fn() -> Schema;
 
 /// Every published schema: its file in assets/schemas, and what generates it. A new one takes one line.
-const PUBLISHED: &[(&str, Generate)] = &[("plan-1.schema.json", plan_model::file::schema)];
+const PUBLISHED: &[(&str, Generate)] = &[
+    ("check-1.schema.json", plan_rules::report::check_schema),
+    ("measure-1.schema.json", plan_rules::report::measure_schema),
+    ("plan-1.schema.json", plan_model::file::schema),
+];
 
 /// Writes every schema into assets/schemas.
 ///

@@ -40,8 +40,6 @@ pub struct Pen {
 }
 
 impl Pen {
-    /// What the cutting plane cuts: walls.
-    pub const CUT: Self = Self::solid(0.50);
     /// What stands on the floor: fixtures, cabinets, door leaves.
     pub const OBJECT: Self = Self::solid(0.35);
     /// Swings, dimensions, tile and glass lines.

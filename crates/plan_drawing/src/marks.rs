@@ -13,7 +13,7 @@ pub(crate) const MATE_MARK: f64 = 5.2;
 /// The mate line beyond both ends of the house, named above and below the line.
 pub(crate) fn draw_mate_line(drawing: &mut Drawing, home: &Home<'_>, roofs: Rect, lettering: f64) {
     const DASH_DOT: [(f64, f64); 3] = [(0.0, 0.56), (0.68, 0.74), (0.86, 1.0)];
-    let Some(mate) = home.plan.mate_line else { return };
+    let Some(mate) = home.plan.mate_line.filter(|mate| mate.from != mate.to) else { return };
     let (from, to) = (place(mate.from), place(mate.to));
     let along = (to - from).normalize();
     for (end, outwards) in [(from, -along), (to, along)] {

@@ -21,27 +21,6 @@ impl Rgba {
 }
 
 impl Ink {
-    /// Every ink.
-    pub const ALL: [Self; 17] = [
-        Self::Paper,
-        Self::Floor,
-        Self::Wall,
-        Self::Object,
-        Self::ObjectFill,
-        Self::Furniture,
-        Self::FurnitureFill,
-        Self::Fine,
-        Self::Tile,
-        Self::Dimension,
-        Self::Lettering,
-        Self::Outdoors,
-        Self::OutdoorsFill,
-        Self::Redline,
-        Self::RedlineWash,
-        Self::Caution,
-        Self::CautionWash,
-    ];
-
     /// Its value on warm paper.
     ///
     /// Corrections are a vermilion and cautions an ochre of clearly different lightness, so that they differ from each
@@ -67,5 +46,41 @@ impl Ink {
             Self::Caution => Rgba::opaque(0x8F_5C_00),
             Self::CautionWash => Rgba { alpha: 24, ..Rgba::opaque(0x8F_5C_00) },
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Contrast of two opaque colours from 1 to 21.
+    ///
+    /// Source: WCAG 2.1, definitions of relative luminance and contrast ratio.
+    fn contrast(one: Ink, other: Ink) -> f64 {
+        let luminance = |ink: Ink| {
+            let Rgba { red, green, blue, .. } = ink.rgba();
+            let linear = |value: u8| {
+                let value = f64::from(value) / 255.0;
+                if value <= 0.03928 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+            };
+            0.2126 * linear(red) + 0.7152 * linear(green) + 0.0722 * linear(blue)
+        };
+        let (a, b) = (luminance(one), luminance(other));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn lettering_is_readable_on_paper_and_floor() {
+        /// Source: WCAG 2.1 success criterion 1.4.3, level AA.
+        const READABLE: f64 = 4.5;
+        let inks = [Ink::Lettering, Ink::Dimension, Ink::Object, Ink::Redline, Ink::Caution];
+        for (ink, ground) in inks.into_iter().flat_map(|ink| [(ink, Ink::Paper), (ink, Ink::Floor)]) {
+            assert!(contrast(ink, ground) >= READABLE, "{ink:?} on {ground:?}: {:.2}", contrast(ink, ground));
+        }
+    }
+
+    #[test]
+    fn washes_let_the_drawing_through() {
+        assert!([Ink::RedlineWash, Ink::CautionWash].iter().all(|wash| wash.rgba().alpha < 64));
     }
 }

@@ -5,12 +5,16 @@ use plan_model::Home;
 use crate::shapes::{around, between, joined, place};
 use crate::{Drawing, fixtures, furniture, marks, openings, overhead, rooms, site, tile, walls};
 
+/// Lettering is never smaller, in plan inches: marks that are built from its height keep a size.
+pub(crate) const SMALLEST_LETTERING: f64 = 0.5;
+
 /// Draws the plan: everything but dimension strings, marks and redlines.
 ///
 /// `lettering` is the height of capitals of ordinary notes in plan inches: 4.5 is 3/32 in at 1/4" = 1'-0". A screen
 /// that shows the plan smaller passes more, so that notes stay readable; what then no longer fits says less.
 #[must_use]
 pub fn draw_plan(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing {
+    let lettering = lettering.max(SMALLEST_LETTERING);
     let mut drawing = Drawing::default();
     let elements = &home.elements;
     let house = house(home, derived);

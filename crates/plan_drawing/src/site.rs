@@ -6,6 +6,9 @@ use plan_model::{Home, Side};
 use crate::shapes::{between, line, lines, rectangle};
 use crate::{Drawing, Ink, Pen};
 
+/// How far a porch's roof is drawn beyond its floor, in inches (common practice, no source).
+const PORCH_EAVE: f64 = 4.0;
+
 /// Porches with their boards, landings, then the roof's edge as a hidden line.
 pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, lettering: f64) {
     for porch in &home.elements.porches {
@@ -14,7 +17,7 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, 
         drawing.stroke(boards(floor), Pen::LIGHT, Ink::Paper);
         drawing.stroke(rectangle(floor), Pen::MEDIUM, Ink::Outdoors);
         if porch.roofed {
-            drawing.stroke(rectangle(floor.inset(4.0)), Pen::HIDDEN, Ink::Outdoors);
+            drawing.stroke(rectangle(floor.inset(PORCH_EAVE)), Pen::HIDDEN, Ink::Outdoors);
             posts(drawing, floor, house);
         }
         let name = porch.name.to_uppercase();
@@ -27,12 +30,8 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, 
     for landing in &home.elements.landings {
         let floor = between(landing.from, landing.to);
         // A landing that is part of a porch is the porch's floor.
-        if home
-            .elements
-            .porches
-            .iter()
-            .any(|porch| between(porch.from, porch.to).union(floor) == between(porch.from, porch.to))
-        {
+        let mut porches = home.elements.porches.iter().map(|porch| between(porch.from, porch.to));
+        if porches.any(|porch| porch.union(floor) == porch) {
             continue;
         }
         drawing.fill(rectangle(floor), Ink::OutdoorsFill);
@@ -105,9 +104,12 @@ pub(crate) fn reach(home: &Home<'_>, house: Rect) -> Rect {
     floors(home).fold(roofs(home, house), |all, floor| all.union(floor))
 }
 
-/// Porches and landings.
+/// Porches with their roofs, and landings.
 pub(crate) fn floors(home: &Home<'_>) -> impl Iterator<Item = Rect> {
-    let porches = home.elements.porches.iter().map(|porch| between(porch.from, porch.to));
+    let porches = home.elements.porches.iter().map(|porch| {
+        let floor = between(porch.from, porch.to);
+        if porch.roofed { floor.inset(PORCH_EAVE) } else { floor }
+    });
     porches.chain(home.elements.landings.iter().map(|landing| between(landing.from, landing.to)))
 }
 

@@ -1,7 +1,7 @@
 //! Figures as people read them: rounded only for show, and never onto or across the limit beside them.
 
 use plan_geometry::Area;
-use plan_model::{Exact, Length, Units};
+use plan_model::{Exact, Units};
 
 /// A length by itself: `12'-10 1/2"` or `2134 mm`.
 ///
@@ -12,7 +12,7 @@ pub fn length(value: Exact, units: Units) -> String {
     match units {
         Units::In if is_multiple(value, SIXTY_FOURTH) => feet_inches(value, 64),
         Units::In => feet_inches(value, 16),
-        Units::Mm => format!("{} mm", decimal(value / steps(MILLIMETRE), 1)),
+        Units::Mm => decimal(value, MILLIMETRE, 1) + " mm",
     }
 }
 
@@ -20,10 +20,10 @@ pub fn length(value: Exact, units: Units) -> String {
 #[must_use]
 pub fn length_beside(value: Exact, limit: Exact, units: Units) -> String {
     let unit = match units {
-        Units::In => steps(SIXTEENTH),
-        Units::Mm => steps(MILLIMETRE) / Exact::from(10),
+        Units::In => SIXTEENTH,
+        Units::Mm => MILLIMETRE / 10,
     };
-    let rounded = nearest(value / unit) * unit;
+    let rounded = Exact::from(nearest(value, 1, unit) * unit);
     let Some(near) = across(value, rounded, limit) else { return length(value, units) };
     let near = format!("{near} {}", length(limit, units));
     match units {
@@ -36,7 +36,7 @@ pub fn length_beside(value: Exact, limit: Exact, units: Units) -> String {
 #[must_use]
 pub fn area(value: Exact, units: Units) -> String {
     let (unit, word) = area_unit(units);
-    format!("{} {word}", decimal(value / unit, area_places(value, units)))
+    format!("{} {word}", decimal(value, unit, area_places(value, units)))
 }
 
 /// An area beside its limit: with a place more where rounding would reach the limit, and `just under 70 sq ft` where
@@ -44,34 +44,39 @@ pub fn area(value: Exact, units: Units) -> String {
 #[must_use]
 pub fn area_beside(value: Exact, limit: Exact, units: Units) -> String {
     let (unit, word) = area_unit(units);
-    let (figure, bound) = (value / unit, limit / unit);
-    let places = area_places(value, units);
-    // The first rounding on the right side of the limit will do.
-    let right_side = (places..=places.max(2) + u32::from(units == Units::Mm)).find(|places| {
-        let power = Exact::from(10_i128.pow(*places));
-        across(figure, nearest(figure * power) / power, bound).is_none()
+    let first = area_places(value, units);
+    let last = match units {
+        Units::In => 2,
+        Units::Mm => 3,
+    };
+    let right_side = (first..=last).find(|places| {
+        let power = 10_i128.pow(*places);
+        // Left unreduced, because it is compared and nothing else.
+        across(value, Exact::new_raw(nearest(value, power, unit) * unit, power), limit).is_none()
     });
     match right_side {
-        Some(places) => format!("{} {word}", decimal(figure, places)),
+        Some(places) => format!("{} {word}", decimal(value, unit, places)),
         None => format!("just {} {}", if value < limit { "under" } else { "over" }, area(limit, units)),
     }
 }
 
-const SIXTEENTH: Length = Length::from_steps(Units::In.steps() / 16);
-const SIXTY_FOURTH: Length = Length::from_steps(Units::In.steps() / 64);
-const MILLIMETRE: Length = Length::from_steps(Units::Mm.steps());
+const INCH: i128 = Units::In.steps() as i128;
+const SIXTEENTH: i128 = INCH / 16;
+const SIXTY_FOURTH: i128 = INCH / 64;
+const MILLIMETRE: i128 = Units::Mm.steps() as i128;
+const SQUARE_METRE: i128 = (1000 * MILLIMETRE) * (1000 * MILLIMETRE);
 
-fn steps(length: Length) -> Exact {
-    Exact::from(i128::from(length.steps()))
+fn is_multiple(value: Exact, unit: i128) -> bool {
+    value.is_integer() && value.to_integer() % unit == 0
 }
 
-fn is_multiple(value: Exact, unit: Length) -> bool {
-    (value / steps(unit)).is_integer()
-}
-
-/// The nearest whole number, halves away from zero.
-fn nearest(value: Exact) -> Exact {
-    value.round()
+/// The whole number nearest to so many times the value in the unit, halves away from zero.
+///
+/// In whole numbers, because every step of rational arithmetic looks for a common divisor, and a judgement shows a
+/// hundred figures.
+fn nearest(value: Exact, times: i128, unit: i128) -> i128 {
+    let (above, below) = (value.numer() * times, value.denom() * unit);
+    (2 * above.abs() + below) / (2 * below) * above.signum()
 }
 
 /// Whether rounding brought the value onto or over a limit that it is not on, and from which side.
@@ -85,11 +90,14 @@ fn across(value: Exact, rounded: Exact, limit: Exact) -> Option<&'static str> {
     }
 }
 
+/// For writing: 64 bits are written much faster than 128, and hold whatever a plan may hold.
+fn sign_and_size(count: i128) -> (&'static str, u64) {
+    (if count < 0 { "-" } else { "" }, u64::try_from(count.unsigned_abs()).unwrap_or(u64::MAX))
+}
+
 /// Feet and inches to the nearest part of an inch.
-fn feet_inches(value: Exact, parts: i128) -> String {
-    let part = steps(Length::INCH) / Exact::from(parts);
-    let count = nearest(value / part).to_integer();
-    let (sign, count) = if count < 0 { ("-", -count) } else { ("", count) };
+fn feet_inches(value: Exact, parts: u64) -> String {
+    let (sign, count) = sign_and_size(nearest(value, parts.into(), INCH));
     let (feet, rest) = (count / (12 * parts), count % (12 * parts));
     let (inches, mut above, mut below) = (rest / parts, rest % parts, parts);
     if above == 0 {
@@ -101,28 +109,26 @@ fn feet_inches(value: Exact, parts: i128) -> String {
     format!("{sign}{feet}'-{inches} {above}/{below}\"")
 }
 
-const SQUARE_METRE: i128 = (1000 * Units::Mm.steps() as i128) * (1000 * Units::Mm.steps() as i128);
-
-pub(crate) fn area_unit(units: Units) -> (Exact, &'static str) {
+/// The unit of areas beside lengths in these units, in square grid steps, and its name.
+pub(crate) const fn area_unit(units: Units) -> (i128, &'static str) {
     match units {
-        Units::In => (Area::SQUARE_FOOT.exact(), "sq ft"),
-        Units::Mm => (Exact::from(SQUARE_METRE), "sq m"),
+        Units::In => (Area::SQUARE_FOOT.square_steps(), "sq ft"),
+        Units::Mm => (SQUARE_METRE, "sq m"),
     }
 }
 
 fn area_places(value: Exact, units: Units) -> u32 {
-    let small = value < Area::SQUARE_FOOT.exact() * Exact::from(10);
+    let small = value < Exact::from(10 * Area::SQUARE_FOOT.square_steps());
     match units {
         Units::In if !small => 1,
         Units::In | Units::Mm => 2,
     }
 }
 
-/// A decimal with at most so many places, without trailing zeros.
-fn decimal(value: Exact, places: u32) -> String {
-    let power = 10_i128.pow(places);
-    let scaled = nearest(value * Exact::from(power)).to_integer();
-    let (sign, scaled) = if scaled < 0 { ("-", -scaled) } else { ("", scaled) };
+/// The value in the unit as a decimal with at most so many places, without trailing zeros.
+fn decimal(value: Exact, unit: i128, places: u32) -> String {
+    let power = 10_u64.pow(places);
+    let (sign, scaled) = sign_and_size(nearest(value, power.into(), unit));
     let fraction = format!("{:0width$}", scaled % power, width = places as usize);
     match fraction.trim_end_matches('0') {
         "" => format!("{sign}{}", scaled / power),
@@ -135,7 +141,7 @@ mod tests {
     use super::*;
 
     fn inches(numerator: i128, denominator: i128) -> Exact {
-        Exact::new(numerator, denominator) * steps(Length::INCH)
+        Exact::new(numerator * INCH, denominator)
     }
 
     fn square_feet(numerator: i128, denominator: i128) -> Exact {

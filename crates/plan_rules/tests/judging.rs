@@ -1,7 +1,8 @@
 //! What a judgement as a whole promises, whatever the rules.
 
 use plan_geometry::{Derived, derive};
-use plan_model::{Exact, ExactLength, Home, LegalKind, Length, Plan, Selection, Side, Units};
+use plan_model::elements::Swing;
+use plan_model::{Exact, ExactLength, Home, LegalKind, Length, Plan, Point, Selection, Side, Units};
 use plan_rules::{Judgement, Outcome, RuleBook, Verdict, judge, registry};
 use plan_testkit::{DoorSpec, SmallHome, WindowSpec};
 
@@ -145,7 +146,7 @@ fn a_place_on_the_plan_comes_with_every_verdict() {
     let home = bedroom().window(Side::Front, &window(None, "24"));
     let judgement = judged_by(&home, &book());
     let dimension = verdict(&judgement, "least-dimension").place.dimension.expect("a width is drawn");
-    let length = |[a, b]: [plan_model::Point; 2]| (b.x - a.x).abs() + (b.y - a.y).abs();
+    let length = |[a, b]: [Point; 2]| (b.x - a.x).abs() + (b.y - a.y).abs();
     assert_eq!(Exact::from(i128::from(length(dimension).steps())), Exact::from(i128::from(inches("120").steps())));
     assert_eq!(verdict(&judgement, "habitable-area").place.outline.len(), 4);
     let width = verdict(&judgement, "egress-width");
@@ -177,5 +178,40 @@ fn a_door_serves_as_egress_door_whatever_room_it_is_in() {
     let judgement = judged_by(&bedroom().door(Side::Back, &door), &book());
     assert_eq!(verdict(&judgement, "egress-door-width").subject_name, "outside door of Bedroom 2");
     let none = judged_by(&bedroom(), &book());
-    assert_eq!(verdict(&none, "egress-door-width").place.at, plan_model::Point::new(inches("66"), inches("0")));
+    assert_eq!(verdict(&none, "egress-door-width").place.at, Point::new(inches("66"), inches("0")));
+}
+
+#[test]
+fn a_leaf_that_cannot_open_square_leaves_its_width_unknown() {
+    // A cabinet in the corner where the leaf would stand open.
+    let door = DoorSpec { operation: "hinged", width: inches("36"), height: inches("80"), clear: None };
+    let cabinet = serde_json::json!({
+        "id": "cabinet", "kind": "tall-cabinet", "at": [6, 24], "faces": "right", "width": 24, "depth": 12
+    });
+    let mut plan = bedroom().door(Side::Front, &door).element("fixtures", cabinet).plan();
+    plan.base.doors[0].swing = Some(Swing::Left);
+    let judgement = with_home(&plan, |home, derived| judge(home, derived, &book()).expect("of one kind"));
+    assert_eq!(verdict(&judgement, "egress-door-width").outcome, Outcome::Unknown);
+    assert_eq!(verdict(&judgement, "egress-door-height").outcome, Outcome::Met);
+}
+
+#[test]
+fn a_room_on_its_limits_stays_on_them_at_any_angle() {
+    // Faces that are not square to the axes lie within a step of true; what that takes off is no shortfall.
+    for degrees in [0_i32, 7, 30, 45, 53, 81, 90, 135, 211] {
+        let turn = |point: &mut Point| {
+            let (sin, cos) = f64::from(degrees).to_radians().sin_cos();
+            let (x, y) = (point.x.to_inches(), point.y.to_inches());
+            *point =
+                Point::new(Length::nearest_to_inches(x * cos - y * sin), Length::nearest_to_inches(x * sin + y * cos));
+        };
+        let mut plan = SmallHome::new("bedroom", inches("84"), inches("120")).plan();
+        plan.base.walls.iter_mut().for_each(|wall| [&mut wall.from, &mut wall.to].into_iter().for_each(turn));
+        plan.base.rooms.iter_mut().for_each(|room| turn(&mut room.at));
+        let judgement = with_home(&plan, |home, derived| judge(home, derived, &book()).expect("of one kind"));
+        for rule in ["habitable-area", "least-dimension"] {
+            let verdict = verdict(&judgement, rule);
+            assert_eq!(verdict.outcome, Outcome::Met, "{degrees} degrees: {}", verdict.message);
+        }
+    }
 }

@@ -8,6 +8,15 @@ use super::highlight::inches;
 use crate::session::Shown;
 use crate::{keynote, price_text, theme};
 
+/// Where the choices are found on the board, in screen points, as last drawn.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ChoicePlaces {
+    /// The middle of each choice's mark that is in view.
+    pub marks: Vec<(Id, Pos2)>,
+    /// The list that is open.
+    pub offered: Option<Offered>,
+}
+
 /// A list of alternates that is open on the plan.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Offered {
@@ -31,12 +40,12 @@ pub(super) fn choice_marks_ui(
     camera: &Camera,
     shown: &Shown,
     lettering: &[kurbo::Rect],
-    offered: &mut Option<Offered>,
+    places: &mut ChoicePlaces,
 ) -> Option<Command> {
     let (plan, selection) = (&shown.document.plan, &shown.document.selection);
     let mut taken: Vec<Rect> = lettering.iter().map(|place| camera.rect_to_screen(*place, board)).collect();
     let mut command = None;
-    *offered = None;
+    *places = ChoicePlaces::default();
     ui.scope_builder(UiBuilder::new().max_rect(board), |ui| {
         ui.set_clip_rect(board);
         for choice in &plan.choices {
@@ -47,6 +56,7 @@ pub(super) fn choice_marks_ui(
             if !board.intersects(place) {
                 continue;
             }
+            places.marks.push((choice.id.clone(), place.left_center() + vec2(keynote::SIDE / 2.0, 0.0)));
             let response = mark.mark_ui(ui, place);
             let opens_left = place.left() + LIST_WIDTH > board.right();
             let popup = Popup::menu(&response)
@@ -55,7 +65,7 @@ pub(super) fn choice_marks_ui(
                 .width(LIST_WIDTH)
                 .accessible_name(format!("{} on the plan", choice.name));
             if let Some(list) = popup.show(|ui| list_ui(ui, choice, plan, selection)) {
-                *offered = Some(Offered { choice: choice.id.clone(), rows: list.inner.rows });
+                places.offered = Some(Offered { choice: choice.id.clone(), rows: list.inner.rows });
                 command = command.take().or(list.inner.command);
             }
         }
@@ -129,7 +139,8 @@ fn list_ui(ui: &mut Ui, choice: &Choice, plan: &Plan, selection: &Selection) -> 
     let mut listed = Listed { rows: Vec::new(), command: None };
     for alternate in &choice.alternates {
         let answer = AlternateRef { choice: choice.id.clone(), alternate: alternate.id.clone() };
-        let row = Button::selectable(selection.takes(&answer), &alternate.name)
+        let taken = selection.takes(&answer);
+        let row = Button::selectable(taken, price_text::alternate_name(alternate, taken))
             .right_text(RichText::new(price_text::of_alternate(alternate, &plan.currency)).color(theme::QUIET))
             .min_size(vec2(ui.available_width(), ui.spacing().interact_size.y));
         let response = ui.add(row);

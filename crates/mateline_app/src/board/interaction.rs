@@ -67,7 +67,10 @@ pub(super) fn grasp(
     session: &mut Session,
 ) -> Result<(), Refused> {
     let dragging = matches!(session.tool(), Tool::DraggingWall(_));
-    if dragging && ui.input(|input| input.key_pressed(Key::Escape) || !input.focused) {
+    let lost = |input: &egui::InputState| input.events.contains(&egui::Event::WindowFocused(false));
+    if dragging && ui.input(|input| input.key_pressed(Key::Escape) || lost(input)) {
+        // What is left of the gesture moves nothing.
+        ui.ctx().stop_dragging();
         return session.on_event(Event::Escape);
     }
     if board.drag_started_by(PointerButton::Primary)

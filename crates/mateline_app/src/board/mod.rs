@@ -13,7 +13,7 @@ use egui::{Id, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo};
 use plan_edit::{Refused, Tool};
 
 pub use camera::Camera;
-pub use choice_marks::Offered;
+pub use choice_marks::{ChoicePlaces, Offered};
 pub use highlight::Highlight;
 pub use interaction::ZOOM_STEP;
 pub use prepared::{Line, Prepared, PreparedItem};
@@ -37,7 +37,7 @@ pub struct Board {
     highlight: Option<Highlight>,
     /// A rectangle of the plan, in plan inches, to be brought into view.
     wanted: Option<kurbo::Rect>,
-    offered: Option<Offered>,
+    choice_places: ChoicePlaces,
 }
 
 impl Board {
@@ -47,10 +47,10 @@ impl Board {
         Some((self.area?, self.camera?))
     }
 
-    /// The alternates that are offered on the plan at the moment.
+    /// Where the choices are found on the board.
     #[must_use]
-    pub const fn offered(&self) -> Option<&Offered> {
-        self.offered.as_ref()
+    pub const fn choice_places(&self) -> &ChoicePlaces {
+        &self.choice_places
     }
 
     /// Shows the whole plan with its dimension strings.
@@ -108,10 +108,14 @@ impl Board {
             highlight.paint(session.shown(), &camera, area, &painter);
         }
         interaction::paint_grip(ui, &response, &camera, session, &painter);
-        let chosen = choice_marks::choice_marks_ui(ui, area, &camera, session.shown(), &prepared.lettering, &mut self.offered);
-        if let Some(command) = chosen {
-            outcome = outcome.and(session.do_command(&command));
-            ui.ctx().request_repaint();
+        // While a wall is dragged nobody chooses; the marks would only lie over its redlines.
+        if matches!(session.tool(), Tool::Idle) {
+            let places = &mut self.choice_places;
+            let marks = choice_marks::choice_marks_ui(ui, area, &camera, session.shown(), &prepared.lettering, places);
+            if let Some(command) = marks {
+                outcome = outcome.and(session.do_command(&command));
+                ui.ctx().request_repaint();
+            }
         }
         drag_card::drag_card_ui(ui, session, area);
         outcome

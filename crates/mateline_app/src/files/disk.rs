@@ -51,7 +51,7 @@ pub enum OpenError {
         at: usize,
     },
     /// Text that is not a plan; one line for each thing found.
-    #[error("{}", line_for_each(.problems, .path))]
+    #[error("{}", sentences_about(&.problems.problems, .path))]
     NotAPlan {
         /// The file.
         path: PathBuf,
@@ -60,9 +60,15 @@ pub enum OpenError {
     },
 }
 
-fn line_for_each(problems: &Unreadable, path: &Path) -> String {
-    let line = |problem: &plan_model::file::FileProblem| format!("{problem}. File: {}", path.display());
-    problems.problems.iter().map(line).collect::<Vec<_>>().join("\n")
+/// One line for each sentence, with its full stop and then the file that it is about.
+#[must_use]
+pub fn sentences_about<T: ToString>(sentences: &[T], path: &Path) -> String {
+    let line = |sentence: &T| {
+        let sentence = sentence.to_string();
+        let stop = if sentence.ends_with(['.', '?']) { "" } else { "." };
+        format!("{sentence}{stop} File: {}", path.display())
+    };
+    sentences.iter().map(line).collect::<Vec<_>>().join("\n")
 }
 
 /// What the file system says, as a sentence without its full stop.

@@ -11,7 +11,7 @@ use egui::Context;
 use plan_model::Plan;
 
 use browse::{Browse, Picked};
-pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, save_text};
+pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, save_text, sentences_about};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
 
@@ -76,6 +76,16 @@ impl Files {
     #[must_use]
     pub const fn is_asking(&self) -> bool {
         self.question.is_some()
+    }
+
+    /// What is told beside the question that is being asked.
+    #[must_use]
+    pub fn told(&self) -> Option<&str> {
+        match &self.question {
+            Some(Question::Open(field) | Question::SaveAs { field, .. }) => field.note(),
+            Some(Question::Replace { why, .. }) => Some(why),
+            Some(Question::Unsaved(_)) | None => None,
+        }
     }
 
     /// Does the next thing, after asking about changes that are not saved.

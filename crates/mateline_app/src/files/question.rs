@@ -70,6 +70,10 @@ impl PathField {
         self
     }
 
+    pub(super) fn note(&self) -> Option<&str> {
+        self.note.as_deref()
+    }
+
     pub(super) fn accept(&mut self, path: PathBuf) {
         self.typed = path.display().to_string();
         self.note = None;

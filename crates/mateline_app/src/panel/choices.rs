@@ -43,7 +43,8 @@ fn alternates_ui(ui: &mut Ui, shown: &Shown, choice: &Choice) -> Option<Command>
         for alternate in &choice.alternates {
             let answer = AlternateRef { choice: choice.id.clone(), alternate: alternate.id.clone() };
             let price = price_text::of_alternate(alternate, &shown.document.plan.currency);
-            let row = Button::selectable(shown.document.selection.takes(&answer), &alternate.name)
+            let taken = shown.document.selection.takes(&answer);
+            let row = Button::selectable(taken, price_text::alternate_name(alternate, taken))
                 .right_text(RichText::new(price).color(theme::QUIET))
                 .truncate()
                 .min_size(vec2(ui.available_width(), ui.spacing().interact_size.y));

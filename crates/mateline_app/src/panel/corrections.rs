@@ -1,9 +1,9 @@
 use egui::{Color32, FontId, Role, RichText, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
 use plan_drawing::Ink;
-use plan_rules::{Judgement, Verdict};
+use plan_rules::{Judgement, Outcome, Verdict};
 
 use super::heading_ui;
-use super::row::{ground, ring};
+use super::row::{disc, ground};
 use crate::board::Highlight;
 use crate::session::Shown;
 use crate::theme;
@@ -27,7 +27,8 @@ pub(super) fn corrections_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlig
         _ => format!("{count} corrections"),
     };
     heading_ui(ui, &title);
-    ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
+    let listed = judgement.verdicts.iter().any(|verdict| verdict.outcome != Outcome::Met);
+    let list_ui = |ui: &mut Ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         let lists: [(&str, Ink, Vec<&Verdict>); 3] = [
             ("", Ink::Redline, judgement.corrections().collect()),
@@ -40,8 +41,10 @@ pub(super) fn corrections_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlig
                 wanted = wanted.take().or(verdict_ui(ui, index, verdict, &mark, theme::ink(ink), marked));
             }
         }
-    });
-    ui.add_space(2.0);
+    };
+    if listed {
+        ScrollArea::vertical().auto_shrink([false, true]).show(ui, list_ui);
+    }
     ui.label(RichText::new(met(judgement)).color(theme::QUIET));
     wanted
 }
@@ -76,7 +79,7 @@ fn verdict_ui(
     let selected = matches!(marked, Some(Highlight::Verdict { message, .. }) if *message == verdict.message);
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, selected, format!("{mark}: {sentence}")));
     ground(ui, rect, &response, selected);
-    ring(ui, pos2(rect.left() + 6.0, rect.top() + 14.0), mark, color);
+    disc(ui, pos2(rect.left() + 6.0, rect.top() + 14.0), mark, color);
     ui.painter().galley(pos2(rect.left() + indent, rect.top() + 5.0 + above), galley, theme::TEXT);
     response.clicked().then(|| Highlight::verdict(index, &verdict.message, &verdict.place))
 }

@@ -19,6 +19,8 @@ use crate::theme;
 pub struct SidePanel {
     /// The choice whose alternates are listed.
     open_choice: Option<Id>,
+    /// The document for which the lists were last laid out.
+    revision: u64,
 }
 
 /// What a person asked of the panel.
@@ -42,6 +44,11 @@ impl SidePanel {
         book: &RuleBook,
         marked: Option<&Highlight>,
     ) -> Option<Asked> {
+        if self.revision != shown.revision {
+            self.revision = shown.revision;
+            // The list of corrections takes the height that it had when it was last laid out: lay it out once more.
+            ui.ctx().request_discard("other verdicts take another height");
+        }
         let frame = egui::Frame::new().fill(theme::PANEL).inner_margin(egui::Margin { left: 16, right: 10, top: 12, bottom: 10 });
         Panel::right("lists").exact_size(WIDTH).resizable(false).frame(frame).show(ui, |ui| {
             let caution = Panel::bottom("book").resizable(false).frame(egui::Frame::new()).show(ui, |ui| book_ui(ui, book));

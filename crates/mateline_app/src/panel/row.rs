@@ -53,7 +53,7 @@ impl Row<'_> {
                     keynote::SIDE + 8.0
                 }
                 Mark::Redlines(numbers) => {
-                    ring(ui, pos2(left, rect.center().y), numbers, theme::ink(Ink::Redline)) + 6.0
+                    disc(ui, pos2(left, rect.center().y), numbers, theme::ink(Ink::Redline)) + 6.0
                 }
             };
             let name = one_line(&painter, self.name, theme::BODY, theme::TEXT, rect.right() - left - 60.0);
@@ -88,12 +88,12 @@ pub(super) fn ground(ui: &Ui, rect: Rect, response: &Response, selected: bool) {
     }
 }
 
-/// A short mark in a ring, as redlines carry on the plan. `at` is the middle of its left side; gives its width.
-pub(super) fn ring(ui: &Ui, at: egui::Pos2, mark: &str, color: Color32) -> f32 {
-    let galley = ui.painter().layout_no_wrap(mark.to_owned(), FontId::new(12.0, theme::bold()), color);
+/// A short mark on a disc, as redlines carry on the plan. `at` is the middle of its left side; gives its width.
+pub(super) fn disc(ui: &Ui, at: egui::Pos2, mark: &str, color: Color32) -> f32 {
+    let galley = ui.painter().layout_no_wrap(mark.to_owned(), FontId::new(12.0, theme::bold()), theme::CARD);
     let width = (galley.size().x + 10.0).max(20.0);
     let rect = Rect::from_min_size(pos2(at.x, at.y - 10.0), vec2(width, 20.0));
-    ui.painter().rect_stroke(rect, 10.0, Stroke::new(1.5, color), StrokeKind::Inside);
-    ui.painter().galley(rect.center() - galley.size() / 2.0, galley, color);
+    ui.painter().rect_filled(rect, 10.0, color);
+    ui.painter().galley(rect.center() - galley.size() / 2.0, galley, theme::CARD);
     width
 }

@@ -8,7 +8,7 @@ use kurbo::{Point, Rect};
 use plan_geometry::Derived;
 use plan_model::{Home, Length, Side, Units};
 
-use crate::plan_drawing::house;
+use crate::plan_drawing::{SMALLEST_LETTERING, house};
 use crate::{Drawing, marks, site};
 use string::{Direction, Row};
 
@@ -20,6 +20,7 @@ const ROW: f64 = 3.9;
 /// Draws the strings of all four sides. `lettering` is the height of capitals in plan inches.
 #[must_use]
 pub fn dimension_strings(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing {
+    let lettering = lettering.max(SMALLEST_LETTERING);
     let mut drawing = Drawing::default();
     let Some(house) = house(home, derived) else { return drawing };
     let units = home.plan.units;
@@ -101,8 +102,11 @@ fn draw_extensions(
             .map(|floor| direction.outermost(*floor))
             .fold(direction.outermost(house), f64::max);
         let from = start + 0.7 * lettering;
-        let to = level + 0.4 * lettering;
+        let to = level + 0.32 * lettering;
         let ends: [Point; 2] = [direction.place(along, from), direction.place(along, to)];
         string::extension(drawing, ends);
     }
 }
+
+#[cfg(test)]
+mod tests;

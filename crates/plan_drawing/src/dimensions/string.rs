@@ -6,7 +6,7 @@ use crate::shapes::{line, lines};
 use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen, notation};
 
 /// Between the string and the foot of its lettering, in heights of lettering.
-const GAP: f64 = 0.5;
+const GAP: f64 = 0.55;
 /// Least space between two figures side by side.
 const APART: f64 = 0.6;
 
@@ -79,6 +79,11 @@ impl Row {
 
     pub(super) fn at(&self) -> &[Length] {
         &self.at
+    }
+
+    #[cfg(test)]
+    pub(super) fn figures(&self) -> &[String] {
+        &self.figures
     }
 
     /// Whether every figure finds a place.
@@ -167,10 +172,10 @@ pub(super) fn draw(
 ) {
     let along: Vec<f64> = row.at.iter().map(|cut| cut.to_inches()).collect();
     let (Some(first), Some(last)) = (along.first(), along.last()) else { return };
-    let past = 0.55 * lettering;
+    let past = 0.5 * lettering;
     let string = line(direction.place(first - past, level), direction.place(last + past, level));
     drawing.stroke(string, Pen::FINE, Ink::Dimension);
-    let tick = Vec2::new(1.0, 1.0) * (0.36 * lettering);
+    let tick = Vec2::new(1.0, 1.0) * (0.32 * lettering);
     let ticks = along.iter().map(|cut| direction.place(*cut, level)).map(|at| (at - tick, at + tick));
     drawing.stroke(lines(ticks), Pen::OBJECT, Ink::Dimension);
     for (figure, place) in row.figures.iter().zip(row.figures_in_place(direction, crossed_at, lettering)) {

@@ -5,7 +5,7 @@ use plan_model::{DoorOperation, Home};
 
 use super::{Slot, direction, folding, outdoors, wall};
 use crate::frame::Sketch;
-use crate::shapes::{arc_between, lines, place, polygon, rect, together};
+use crate::shapes::{arc_between, lines, place, polygon, rect};
 use crate::{Drawing, Ink, Pen};
 
 /// Thickness of a door leaf, in inches (common practice, no source).
@@ -162,7 +162,7 @@ fn threshold(sketch: &mut Sketch<'_>, slot: Slot, outdoors: f64) {
     let (inner, outer) = (outdoors * (slot.half - 4.0), outdoors * (slot.half + PROUD));
     let sill = rect(0.0, inner, slot.length, outer);
     sketch.fill(sill.clone(), Ink::Floor);
-    sketch.stroke(together([sill]), Pen::FINE, Ink::Object);
+    sketch.stroke(sill, Pen::FINE, Ink::Object);
 }
 
 #[cfg(test)]

@@ -62,9 +62,10 @@ impl Slot {
     }
 }
 
-/// Direction of a wall from its `from` to its `to`.
+/// Direction of a wall from its `from` to its `to`; to the right for a wall without length.
 fn direction(wall: &Wall) -> Vec2 {
-    (place(wall.to) - place(wall.from)).normalize()
+    let run = place(wall.to) - place(wall.from);
+    if run == Vec2::ZERO { Vec2::new(1.0, 0.0) } else { run.normalize() }
 }
 
 fn wall<'home>(home: &'home Home<'_>, id: &Id) -> Option<&'home Wall> {

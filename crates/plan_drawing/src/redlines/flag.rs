@@ -35,9 +35,16 @@ impl Places {
         self.taken.push(dimension.inset(0.5 * self.lettering));
     }
 
-    /// Whether a leader would end on lettering: then the flag beside it says enough.
-    fn is_on_lettering(&self, target: Point) -> bool {
-        self.tags.iter().any(|tag| tag.inset(0.6 * self.lettering).contains(target))
+    /// Where the leader of a flag ends: at its target, or where that is under lettering at the edge of what is marked.
+    /// None for a flag that stands on what it marks.
+    fn leader_end(&self, target: Point, extent: Rect, flag: Rect) -> Option<Point> {
+        if !self.tags.iter().any(|tag| tag.inset(0.6 * self.lettering).contains(target)) {
+            return Some(target);
+        }
+        let within = extent.inset(-(0.8 * self.lettering).min(extent.width().min(extent.height()) / 2.0));
+        let centre = flag.center();
+        (!extent.contains(centre))
+            .then(|| Point::new(centre.x.clamp(within.x0, within.x1), centre.y.clamp(within.y0, within.y1)))
     }
 
     /// The nearest free place for a flag near its target, inside the house if it can be; taken from then on.
@@ -74,7 +81,7 @@ impl Places {
 }
 
 impl Flag<'_> {
-    pub(super) fn draw(&self, drawing: &mut Drawing, places: &mut Places, target: Point, style: Style) {
+    pub(super) fn draw(&self, drawing: &mut Drawing, places: &mut Places, target: Point, extent: Rect, style: Style) {
         let lettering = places.lettering;
         let radius = RING * lettering;
         // Above nine the ring becomes a little wider, so that its number keeps its size.
@@ -82,8 +89,8 @@ impl Flag<'_> {
         let text = self.figures.map(|figures| (figures, width_per_height(figures) * lettering));
         let width = 2.0 * ring + text.map_or(0.0, |(_, width)| width + 1.1 * lettering);
         let place = places.take(target, width, 2.0 * radius);
-        let edge = Point::new(target.x.clamp(place.x0, place.x1), target.y.clamp(place.y0, place.y1));
-        if !places.is_on_lettering(target) {
+        if let Some(target) = places.leader_end(target, extent, place) {
+            let edge = Point::new(target.x.clamp(place.x0, place.x1), target.y.clamp(place.y0, place.y1));
             drawing.stroke(line(target, edge), Pen::MEDIUM, style.ink);
             drawing.fill(circle(target, 0.28 * lettering), style.ink);
         }

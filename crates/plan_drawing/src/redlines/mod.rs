@@ -11,7 +11,7 @@ use plan_geometry::Derived;
 use plan_model::{Home, Units};
 use plan_rules::{Outcome, Quantity, Verdict, show};
 
-use crate::plan_drawing::house;
+use crate::plan_drawing::{SMALLEST_LETTERING, house};
 use crate::shapes::{line, lines, place, polygon, region};
 use crate::{Drawing, Ink, Item, Pen, rooms};
 use flag::{Flag, Places};
@@ -23,6 +23,7 @@ use flag::{Flag, Places};
 /// capitals in plan inches, the same as for the plan below.
 #[must_use]
 pub fn redlines(home: &Home<'_>, derived: &Derived, verdicts: &[Verdict], lettering: f64) -> Drawing {
+    let lettering = lettering.max(SMALLEST_LETTERING);
     let marks = marks(home, derived, verdicts, lettering);
     let mut drawing = Drawing::default();
     if marks.is_empty() {
@@ -36,7 +37,7 @@ pub fn redlines(home: &Home<'_>, derived: &Derived, verdicts: &[Verdict], letter
     let mut places = Places::new(house(home, derived), tags, lettering);
     marks.iter().filter_map(|mark| mark.dimension).for_each(|[a, b]| places.keep_clear(line(a, b).bounding_box()));
     for mark in &marks {
-        mark.flag().draw(&mut drawing, &mut places, mark.target, mark.style);
+        mark.flag().draw(&mut drawing, &mut places, mark.target, mark.extent(), mark.style);
     }
     drawing
 }
@@ -92,6 +93,7 @@ impl Mark {
         let at = place(verdict.place.at);
         let dimension = verdict.place.dimension.map(|ends| ends.map(place)).filter(|[a, b]| a != b);
         let mut corners: Vec<Point> = verdict.place.outline.iter().copied().map(place).collect();
+        corners.dedup();
         let room = verdict.subject.as_ref().and_then(|id| derived.room(id));
         let shape = match (&corners[..], room, dimension) {
             ([_, _, _, ..], ..) => Some(polygon(corners.iter().copied())),
@@ -137,6 +139,11 @@ impl Mark {
         drawing.stroke(line(a, b), Pen::REDLINE, self.style.ink);
         drawing.stroke(lines([a, b].map(|end| (end - across, end + across))), Pen::FINE, self.style.ink);
         drawing.stroke(lines([a, b].map(|end| (end - tick, end + tick))), Pen::solid(0.6), self.style.ink);
+    }
+
+    /// The rectangle around its shape, or around its target.
+    fn extent(&self) -> Rect {
+        self.shape.as_ref().map_or(Rect::from_points(self.target, self.target), Shape::bounding_box)
     }
 
     fn flag(&self) -> Flag<'_> {

@@ -1,1 +1,101 @@
+use plan_geometry::derive;
+use plan_model::{Exact, Id, Length, Plan, Selection};
+use plan_rules::Place;
+use plan_testkit::SmallHome;
 
+use super::*;
+
+fn small() -> Plan {
+    SmallHome::new("bedroom", Length::inches(120), Length::inches(100)).plan()
+}
+
+fn verdict(outcome: Outcome, inches: i128) -> Verdict {
+    let exact = |inches: i128| Exact::from(inches * i128::from(Length::INCH.steps()));
+    Verdict {
+        rule: "a-rule",
+        section: None,
+        outcome,
+        subject: Some(Id::from("room")),
+        subject_name: "Bedroom".to_owned(),
+        quantity: Quantity::LengthAtLeast,
+        measured: Some(exact(inches)),
+        required: Some(exact(84)),
+        message: String::new(),
+        notes: vec![],
+        place: Place {
+            at: plan_model::Point::inches(60, 50),
+            dimension: Some([plan_model::Point::inches(10, 50), plan_model::Point::inches(93, 50)]),
+            outline: vec![],
+        },
+    }
+}
+
+fn texts(drawing: &Drawing) -> Vec<(&str, Ink)> {
+    drawing
+        .items
+        .iter()
+        .filter_map(|item| match item {
+            Item::Text(text) => Some((text.text.as_str(), text.ink)),
+            Item::Fill { .. } | Item::Stroke { .. } => None,
+        })
+        .collect()
+}
+
+fn marked(verdicts: &[Verdict]) -> Drawing {
+    let plan = small();
+    let home = plan.home(&Selection::included(&plan));
+    redlines(&home, &derive(&home), verdicts, 4.5)
+}
+
+#[test]
+fn rules_that_are_met_leave_no_mark() {
+    assert!(marked(&[verdict(Outcome::Met, 90)]).items.is_empty());
+}
+
+#[test]
+fn corrections_are_numbered_in_their_own_order() {
+    let outcomes = [Outcome::Advisory, Outcome::Correction, Outcome::Met, Outcome::Unknown, Outcome::Correction];
+    let drawing = marked(&outcomes.map(|outcome| verdict(outcome, 83)));
+    let signs: Vec<_> = texts(&drawing).into_iter().map(|(text, _)| text).filter(|text| text.len() == 1).collect();
+    assert_eq!(signs, ["A", "1", "?", "2"]);
+}
+
+#[test]
+fn a_correction_says_measured_and_required() {
+    let drawing = marked(&[verdict(Outcome::Correction, 83)]);
+    assert_eq!(texts(&drawing)[0], ("6'-11\" / 7'-0\" MIN", Ink::Redline));
+}
+
+#[test]
+fn an_upper_limit_and_an_unknown_figure() {
+    let mut at_most = verdict(Outcome::Correction, 90);
+    at_most.quantity = Quantity::LengthAtMost;
+    assert_eq!(figures(&at_most, Units::In).as_deref(), Some("7'-6\" / 7'-0\" MAX"));
+    let mut unknown = verdict(Outcome::Unknown, 0);
+    unknown.measured = None;
+    assert_eq!(figures(&unknown, Units::In).as_deref(), Some("7'-0\" MIN"));
+}
+
+#[test]
+fn flags_do_not_cover_each_other() {
+    let drawing = marked(&[83, 82, 81, 80].map(|inches| verdict(Outcome::Correction, inches)));
+    let bounds: Vec<Rect> = drawing
+        .items
+        .iter()
+        .filter_map(|item| match item {
+            Item::Text(text) => Some(text.bounds()),
+            Item::Fill { .. } | Item::Stroke { .. } => None,
+        })
+        .collect();
+    for (index, one) in bounds.iter().enumerate() {
+        assert!(bounds[index + 1..].iter().all(|other| one.intersect(*other).area() == 0.0));
+    }
+}
+
+#[test]
+fn a_place_without_shape_or_dimension_is_still_marked() {
+    let mut bare = verdict(Outcome::Correction, 83);
+    bare.place.dimension = None;
+    bare.subject = None;
+    assert!(marked(&[bare]).bounds().is_some_and(|bounds| bounds.contains(Point::new(60.0, 50.0))));
+}

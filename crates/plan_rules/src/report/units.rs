@@ -34,7 +34,7 @@ pub(super) fn grid_length(value: Length, units: Units) -> Decimal {
 
 /// A figure in square grid steps as a number in the plan's unit of area.
 pub(super) fn area(square_steps: Exact, units: Units) -> Decimal {
-    Decimal::from(square_steps / area_unit(units).0)
+    Decimal::from(square_steps / Exact::from(area_unit(units).0))
 }
 
 /// An area of the drawing as a number in the plan's unit of area.

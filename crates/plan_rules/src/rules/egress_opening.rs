@@ -79,9 +79,12 @@ fn compare(one: &[Figures], other: &[Figures]) -> Ordering {
 /// The smallest margin, as a part of its limit, over the figures that are known.
 fn least_margin(tests: &[Figures]) -> Option<Exact> {
     let margin = |test: &Figures| {
-        let over = test.measured? - test.required;
-        let margin = if test.quantity.is_upper_limit() { -over } else { over };
-        (test.required != Exact::from(0)).then(|| margin / test.required)
+        let (measured, required) = (test.measured?, test.required);
+        let over = measured.numer() * required.denom() - required.numer() * measured.denom();
+        let above = if test.quantity.is_upper_limit() { -over } else { over };
+        let below = required.numer() * measured.denom();
+        // Left unreduced: it is compared and nothing else, and looking for common divisors would take most of the time.
+        (below != 0).then(|| Exact::new_raw(above, below))
     };
     tests.iter().filter_map(margin).min()
 }
@@ -101,9 +104,11 @@ fn of_window<'a>(window: &'a WindowFigures, room: &Id) -> Option<Opening<'a>> {
 
 /// A door that swings or slides serves; its opening stands on the floor.
 fn of_door<'a>(case: &Case<'_>, door: &'a DoorFigures, room: &Id) -> Option<Opening<'a>> {
+    let line = line_outdoors(&door.sides, room)?;
     let unit = case.home.plan.catalogue.door(&case.home.elements.doors.get(door.index)?.unit)?;
-    let serves = door.is_exterior && matches!(unit.operation, DoorOperation::Hinged | DoorOperation::Sliding);
-    let line = line_outdoors(&door.sides, room).filter(|_| serves)?;
+    if !matches!(unit.operation, DoorOperation::Hinged | DoorOperation::Sliding) {
+        return None;
+    }
     Some(Opening {
         id: &door.id,
         name: "outside door",

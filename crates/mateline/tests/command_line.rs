@@ -1,0 +1,231 @@
+//! The headless words as another program meets them: exit codes, reports, and sentences about what is broken.
+
+use std::fs;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+const DEMO: &str = "sample-plans/dunlin-58.json";
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+fn mateline(words: &[&str]) -> Output {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_mateline"));
+    command.current_dir(root()).args(words).env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY");
+    command.output().expect("the program starts")
+}
+
+fn told(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).expect("sentences are text")
+}
+
+fn printed(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).expect("reports are text")
+}
+
+/// A plan made from another by changing its text, in a folder that goes with the test.
+struct Changed {
+    folder: PathBuf,
+    path: String,
+}
+
+impl Changed {
+    fn new(name: &str, text: &str) -> Self {
+        let folder = std::env::temp_dir().join(format!("mateline-command-line-{}-{name}", std::process::id()));
+        fs::create_dir_all(&folder).expect("a temporary folder");
+        let path = folder.join("plan.json");
+        fs::write(&path, text).expect("a plan");
+        Self { path: path.to_str().expect("plain names").to_owned(), folder }
+    }
+
+    fn demo(name: &str, from: &str, to: &str) -> Self {
+        let text = fs::read_to_string(root().join(DEMO)).expect("the demo home");
+        assert!(text.contains(from), "the demo home no longer says {from}");
+        Self::new(name, &text.replace(from, to))
+    }
+}
+
+impl Drop for Changed {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.folder);
+    }
+}
+
+#[test]
+fn a_home_that_meets_every_rule_ends_in_0() {
+    let output = mateline(&["check", DEMO]);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    assert!(printed(&output).contains("Corrections: 0"));
+    assert!(output.stderr.is_empty());
+    let output = mateline(&["check", DEMO, "--select", "flex-room=fourth-bedroom"]);
+    assert_eq!(output.status.code(), Some(0), "{}", printed(&output));
+}
+
+#[test]
+fn a_correction_ends_in_1() {
+    // Ceilings of 6'-8" where 7'-0" is required.
+    let low = Changed::demo("low", "\"height\": 96", "\"height\": 80");
+    let output = mateline(&["check", &low.path]);
+    assert_eq!(output.status.code(), Some(1), "{}{}", told(&output), printed(&output));
+    assert!(printed(&output).contains("R305.1"), "{}", printed(&output));
+}
+
+#[test]
+fn what_the_plan_does_not_hold_ends_in_3() {
+    let text = fs::read_to_string(root().join(DEMO)).expect("the demo home");
+    let mut plan: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    plan["catalogue"]["deductions"] = serde_json::json!([]);
+    let unknown = Changed::new("unknown", &plan.to_string());
+    let output = mateline(&["check", &unknown.path]);
+    assert_eq!(output.status.code(), Some(3), "{}{}", told(&output), printed(&output));
+}
+
+#[test]
+fn reports_are_the_same_byte_for_byte_and_json_is_json() {
+    for word in ["check", "measure"] {
+        for format in ["text", "json"] {
+            let once = mateline(&[word, DEMO, "--format", format]);
+            assert_eq!(once.stdout, mateline(&[word, DEMO, "--format", format]).stdout);
+            assert_eq!(once.status.code(), Some(0));
+            if format == "json" {
+                let report: serde_json::Value = serde_json::from_slice(&once.stdout).expect("JSON");
+                assert_eq!(report[format!("mateline_{word}")], 1);
+            }
+        }
+    }
+    assert!(printed(&mateline(&["measure", DEMO])).contains("1595"));
+}
+
+/// Each broken plan of the folder with parts of the sentence that it ends in.
+const BROKEN: [(&str, &[&str]); 15] = [
+    ("anchor-in-a-wall", &["\"cabin\" stands in a wall", "0'-3\" along the house"]),
+    ("dangling-reference", &["line 21, column", "base.windows[0].wall", "did you mean \"w-front\"?"]),
+    ("duplicate-id", &["line 15, column", "base.walls[3].id", "base.walls[0]"]),
+    ("huge-number", &["line 12, column", "base.walls[0].to[0]", "1 km"]),
+    ("later-version", &["line 2, column", "version 1", "not 2"]),
+    ("not-a-number", &["line 18, column", "expected value"]),
+    ("off-the-grid", &["line 12, column", "base.walls[0].thickness", "160.0203125 mm"]),
+    ("truncated", &["line 15, column"]),
+    ("tub-in-a-wall", &["\"tub-1\" stands in wall \"w-front\"", "along the house"]),
+    ("two-anchors-in-one-room", &["\"cabin\" and \"loft\" stand in one space", "along the house"]),
+    ("two-included", &["line 21, column", "choices[0].alternates", "here 2 are"]),
+    ("unknown-field", &["line 14, column", "base.walls[2].movabel", "did you mean `movable`?"]),
+    ("wall-of-no-length", &["line 16, column", "base.walls[4].to", "no length"]),
+    ("window-leaves-its-wall", &["\"win-1\" reaches past the end", "along the house"]),
+    ("wrong-type", &["line 13, column", "base.walls[1].thickness", "expected a length"]),
+];
+
+#[test]
+fn every_broken_plan_ends_in_2_and_in_a_sentence_with_its_place() {
+    let folder = root().join("tests/fixtures/broken-plans");
+    let is_plan = |name: &String| name.ends_with(".json");
+    let entries = fs::read_dir(&folder).expect("the folder").map(|entry| entry.expect("readable").file_name());
+    let mut names: Vec<String> = entries.map(|name| name.to_string_lossy().into_owned()).filter(is_plan).collect();
+    names.sort();
+    assert_eq!(names, BROKEN.map(|(name, _)| format!("{name}.json")), "each broken plan is tried here");
+    for (name, parts) in BROKEN {
+        let path = format!("tests/fixtures/broken-plans/{name}.json");
+        for word in ["check", "measure"] {
+            let output = mateline(&[word, &path]);
+            assert_eq!(output.status.code(), Some(2), "{name}");
+            let told = told(&output);
+            assert!(parts.iter().all(|part| told.contains(part)), "{name}: {told}");
+            assert!(told.lines().all(|line| line.ends_with(&format!(" File: {path}"))), "{name}: {told}");
+        }
+    }
+}
+
+#[test]
+fn a_hundred_million_brackets_are_refused_unread() {
+    let deep = Changed::new("deep", "");
+    fs::write(&deep.path, "[".repeat(100_000_000)).expect("room for 100 MB");
+    let output = mateline(&["check", &deep.path]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(told(&output).contains("100000000 bytes"), "{}", told(&output));
+    fs::write(&deep.path, "[".repeat(1_000_000)).expect("room for 1 MB");
+    let output = mateline(&["check", &deep.path]);
+    assert_eq!(output.status.code(), Some(2), "deep nesting ends in a sentence, not in a crash");
+    assert!(told(&output).contains("line 1, column"), "{}", told(&output));
+}
+
+#[test]
+fn files_that_are_no_files_end_in_2() {
+    for (path, part) in [("nowhere/plan.json", "no such file"), ("sample-plans", "not a file")] {
+        let output = mateline(&["check", path]);
+        assert_eq!(output.status.code(), Some(2));
+        assert!(told(&output).contains(part) && told(&output).trim_end().ends_with(path), "{}", told(&output));
+    }
+    let binary = Changed::new("binary", "");
+    fs::write(&binary.path, [0x7b, 0xff, 0xfe]).expect("written");
+    let output = mateline(&["measure", &binary.path]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(told(&output).contains("not text in UTF-8"), "{}", told(&output));
+}
+
+#[test]
+fn wrong_words_and_selections_end_in_2() {
+    for (words, part) in [
+        (&["check"][..], "FILE"),
+        (&["check", DEMO, "--select", "flex-room"], "CHOICE=ALTERNATE"),
+        (&["check", DEMO, "--select", "flexroom=study"], "did you mean `flex-room`?"),
+        (&["check", DEMO, "--select", "flex-room=studdy"], "did you mean `study`?"),
+        (&["check", DEMO, "--select", "flex-room=study", "--select", "flex-room=hobby-room"], "answered twice"),
+        (&["check", DEMO, "--book", "irc-2020"], "did you mean `irc-2021`?"),
+        (&["check", DEMO, "--book", "sample-plans/dunlin-58.json"], "line 1, column"),
+        (&["check", DEMO, "--format", "xml"], "json"),
+    ] {
+        let output = mateline(words);
+        assert_eq!(output.status.code(), Some(2), "{words:?}");
+        assert!(told(&output).contains(part), "{words:?}: {}", told(&output));
+        assert!(output.stdout.is_empty(), "{words:?}");
+    }
+}
+
+#[test]
+fn a_selection_that_the_plan_declares_impossible_ends_in_2() {
+    let text = fs::read_to_string(root().join(DEMO)).expect("the demo home");
+    let mut plan: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    let bedroom = plan["choices"][0]["alternates"][1].as_object_mut().expect("the fourth bedroom");
+    bedroom.insert("needs".into(), serde_json::json!(["hall-bath-fixture=accessible-shower"]));
+    let needy = Changed::new("needs", &plan.to_string());
+    let output = mateline(&["check", &needy.path, "--select", "flex-room=fourth-bedroom"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(told(&output).contains("Flex room \"Fourth bedroom\" needs Hall bath"), "{}", told(&output));
+    let both = ["--select", "flex-room=fourth-bedroom", "--select", "hall-bath-fixture=accessible-shower"];
+    let output = mateline(&[&["check", &needy.path], &both[..]].concat());
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+}
+
+#[test]
+fn a_reader_that_stops_early_is_no_failure() {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_mateline"))
+        .current_dir(root())
+        .args(["measure", DEMO, "--format", "json"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    drop(child.stdout.take());
+    let mut told = String::new();
+    child.stderr.take().expect("piped").read_to_string(&mut told).expect("text");
+    assert!(told.is_empty(), "{told}");
+    assert_eq!(child.wait().expect("it ends").code(), Some(0));
+}
+
+#[test]
+fn without_a_display_the_window_says_so_in_one_sentence() {
+    for words in [&[][..], &[DEMO]] {
+        let output = mateline(words);
+        assert_eq!(output.status.code(), Some(2));
+        let told = told(&output);
+        assert_eq!(told.lines().count(), 1, "{told}");
+        assert!(told.contains("no display") && told.contains("mateline check FILE"), "{told}");
+    }
+    let mut command = Command::new(env!("CARGO_BIN_EXE_mateline"));
+    let output = command.current_dir(root()).env("DISPLAY", ":65000").env_remove("WAYLAND_DISPLAY").output();
+    let output = output.expect("the program starts");
+    assert_eq!(output.status.code(), Some(2));
+    assert_eq!(told(&output).lines().count(), 1, "{}", told(&output));
+}

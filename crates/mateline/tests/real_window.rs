@@ -1,0 +1,84 @@
+//! The real window on a screen of its own, worked by mouse and keyboard.
+//!
+//! What the window shows is read from the log that `--log` writes; pictures of it land in `target/pictures`.
+
+mod desk;
+
+use desk::Desk;
+use plan_model::elements::Wall;
+use plan_model::{Id, Plan, Selection};
+use serde_json::Value;
+
+fn demo() -> Plan {
+    mateline_app::demo().unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn fourth_bedroom(plan: &Plan) -> Selection {
+    let answer = "flex-room=fourth-bedroom".parse().expect("CHOICE=ALTERNATE");
+    Selection::included(plan).with(plan, &answer).expect("the demo home has it")
+}
+
+/// The wall between closets and flex room, which moves.
+fn flex_wall(plan: &Plan) -> Wall {
+    let home = plan.home(&fourth_bedroom(plan));
+    let wall = home.elements.walls.iter().find(|wall| wall.id == Id::from("flex-wall"));
+    wall.expect("the demo home has it").clone()
+}
+
+#[test]
+fn a_person_chooses_drags_and_undoes() {
+    let desk = Desk::with_window(&[]);
+    let state = desk.wait_for("state", |_| true);
+    assert_eq!(state["heated_square_feet"], "1595");
+    assert_eq!(state["corrections"], Value::Array(Vec::new()));
+    desk.picture("real_window_base");
+
+    let choices = desk.wait_for("choices", |line| line["marks"].as_array().is_some_and(|marks| !marks.is_empty()));
+    desk.click(place(&choices["marks"], "choice", "flex-room"));
+    let choices = desk.wait_for("choices", |line| line["offered"] == "flex-room");
+    desk.picture("real_window_alternates");
+    desk.click(place(&choices["alternates"], "alternate", "fourth-bedroom"));
+    let state = desk.wait_for("state", |line| line["selection"]["flex-room"] == "fourth-bedroom");
+    assert_eq!(state["corrections"], Value::Array(Vec::new()));
+    assert_eq!(state["price"], "153,750");
+
+    let wall = flex_wall(&demo());
+    let (x, y) = (wall.from.x.to_inches(), wall.from.y.to_inches() + 36.0);
+    desk.press(desk.on_plan(x, y));
+    for inches in [4.0, 12.0, 24.0, 40.0] {
+        desk.move_to(desk.on_plan(x + inches, y));
+    }
+    let short = desk.wait_for("state", |line| corrections(line).contains(&"bedroom-4".to_owned()));
+    assert_eq!(short["undo"], "choose Fourth bedroom", "during the drag nothing is a step yet");
+    desk.picture("real_window_drag");
+    desk.release();
+    desk.wait_for("state", |line| line["undo"] == "move wall flex-wall" && !corrections(line).is_empty());
+
+    desk.keys("ctrl+z");
+    let state = desk.wait_for("state", |line| corrections(line).is_empty() && line["redo"] == "move wall flex-wall");
+    assert_eq!(state["undo"], "choose Fourth bedroom");
+    desk.picture("real_window_undone");
+}
+
+#[test]
+fn at_rest_the_window_takes_no_time() {
+    let desk = Desk::with_window(&[]);
+    desk.wait_for("choices", |_| true);
+    desk.rest();
+    let before = desk.processor_time();
+    desk.rest();
+    desk.rest();
+    assert!(desk.processor_time() - before <= 2, "hundredths of a second in two seconds at rest");
+}
+
+fn corrections(line: &Value) -> Vec<String> {
+    let subjects = line["corrections"].as_array().into_iter().flatten();
+    subjects.filter_map(|correction| correction["subject"].as_str()).map(str::to_owned).collect()
+}
+
+/// Where something of a list in the log stands.
+fn place(list: &Value, kind: &str, id: &str) -> (f64, f64) {
+    let found = list.as_array().into_iter().flatten().find(|entry| entry[kind] == id);
+    let at = &found.unwrap_or_else(|| panic!("{id} is not in {list}"))["at"];
+    (at[0].as_f64().expect("a number"), at[1].as_f64().expect("a number"))
+}

@@ -1,0 +1,146 @@
+//! Doors and windows in their walls: where they stand, what they lead to, and what keeps a leaf from opening. By hand.
+
+use plan_geometry::{Derived, Figure, ProblemKind, derive};
+use plan_model::elements::{Door, Fixture, FixtureKind, Hinge, Room, RoomUse, Swing, Wall, WallKind};
+use plan_model::{DoorOperation, DoorUnit, Facing, Length, Plan, Point, Selection};
+use plan_testkit::{Transform, room_with_outline};
+
+fn p(x: i64, y: i64) -> Point {
+    Point::inches(x, y)
+}
+
+/// A room of 120 x 100 in with a 30 in door in its front wall, hinged at its left jamb 10 in from the left wall, swinging
+/// in: the open leaf reaches from the wall's inner face at y 0 to y 30, x 10 to 11-3/8.
+fn plan() -> Plan {
+    let outline = [p(0, 0), p(120, 0), p(120, 100), p(0, 100)];
+    let mut plan = room_with_outline(&outline, Length::inches(6), RoomUse::Living, p(60, 50));
+    plan.catalogue.doors.push(DoorUnit {
+        id: "leaf-30".into(),
+        operation: DoorOperation::Hinged,
+        width: Length::inches(30),
+        height: Length::inches(80),
+        clear: Some(plan_model::PublishedClear {
+            width: plan_model::ExactLength::parse("27.625", plan.units).expect("a decimal"),
+            height: plan_model::ExactLength::parse("79", plan.units).expect("a decimal"),
+        }),
+    });
+    plan.base.doors.push(door("door", 10));
+    plan
+}
+
+fn door(id: &str, at: i64) -> Door {
+    Door {
+        id: id.into(),
+        unit: "leaf-30".into(),
+        wall: "wall-0".into(),
+        through: None,
+        at: Length::inches(at),
+        hinge: Some(Hinge::Near),
+        swing: Some(Swing::Left),
+        lock: None,
+    }
+}
+
+fn cabinet(at: Point) -> Fixture {
+    Fixture {
+        id: "cabinet".into(),
+        kind: FixtureKind::BaseCabinet,
+        at,
+        faces: Facing::UP,
+        width: Length::inches(8),
+        depth: Length::inches(20),
+        entry: None,
+        bowls: Vec::new(),
+        fuel: None,
+        outdoor_air: false,
+    }
+}
+
+fn derived(plan: &Plan) -> Derived {
+    derive(&plan.home(&Selection::default()))
+}
+
+#[test]
+fn a_leaf_stands_where_its_hinge_and_swing_say() {
+    let figures = derived(&plan());
+    assert_eq!(figures.problems, []);
+    let door = &figures.doors[0];
+    let leaf = door.leaf.as_ref().expect("hinged");
+    assert_eq!((leaf.hinge, leaf.closed, leaf.open), (p(10, 0), p(40, 0), p(10, 30)));
+    assert_eq!(door.sides[0].room.as_ref().map(plan_model::Id::as_str), Some("room"));
+    assert_eq!(door.sides[1].room, None);
+    assert!(door.is_exterior);
+    assert_eq!(door.outline, [p(10, -6), p(40, -6), p(40, 0), p(10, 0)]);
+}
+
+/// A leaf that cannot reach 90 degrees leaves less than its clear width; how much is not yet worked out, so it is unknown.
+#[test]
+fn a_leaf_that_is_stopped_has_no_known_clear_width() {
+    for (x, stopped) in [(6, false), (7, true), (15, true), (16, false)] {
+        let mut plan = plan();
+        plan.base.fixtures.push(cabinet(p(x, 5)));
+        for plan in [plan.clone(), Transform::Mirrored.plan(&plan), Transform::QuarterTurned.plan(&plan)] {
+            let door = derived(&plan).doors[0].clone();
+            let by = door.leaf.and_then(|leaf| leaf.stopped_by);
+            assert_eq!(by.is_some(), stopped, "cabinet from x {} to {}", x - 4, x + 4);
+            assert_eq!(matches!(door.clear_width, Figure::Unknown(_)), stopped);
+        }
+    }
+}
+
+#[test]
+fn openings_that_share_wall_or_leave_it_are_conflicts() {
+    let mut plan = plan();
+    plan.base.doors.push(door("second", 39));
+    let kinds = |plan: &Plan| derived(plan).problems.into_iter().map(|problem| problem.kind).collect::<Vec<_>>();
+    let overlap = ProblemKind::OpeningsOverlap { first: "door".into(), second: "second".into() };
+    assert_eq!(kinds(&plan), [overlap]);
+    plan.base.doors[1].at = Length::inches(40);
+    assert_eq!(kinds(&plan), [], "side by side");
+    plan.base.doors[1].at = Length::inches(91);
+    let leaves = ProblemKind::OpeningLeavesWall { opening: "second".into(), wall: "wall-0".into() };
+    assert_eq!(kinds(&plan), [leaves]);
+    plan.base.doors[1].at = Length::inches(90);
+    assert_eq!(kinds(&plan), [], "up to the corner");
+}
+
+#[test]
+fn a_wall_in_an_opening_is_a_conflict() {
+    let mut plan = plan();
+    plan.base.walls.push(Wall {
+        id: "partition".into(),
+        kind: WallKind::Partition,
+        from: p(30, -1),
+        to: p(30, 100),
+        thickness: Length::inches(4),
+        placed_by: plan_model::elements::PlacedBy::Centre,
+        movable: false,
+    });
+    plan.base.rooms.push(Room { id: "left".into(), name: "Left".into(), usage: RoomUse::Storage, at: p(5, 50) });
+    let expected = ProblemKind::WallInOpening { wall: "partition".into(), opening: "door".into() };
+    let kinds: Vec<_> = derived(&plan).problems.into_iter().map(|problem| problem.kind).collect();
+    assert!(kinds.contains(&expected), "{kinds:?}");
+}
+
+#[test]
+fn a_fixture_against_a_wall_is_no_conflict_and_one_in_it_is() {
+    for (y, conflict) in [(0, false), (-1, true), (80, false), (81, true)] {
+        let mut plan = plan();
+        plan.base.fixtures.push(cabinet(p(80, y)));
+        let found = derived(&plan).problems;
+        assert_eq!(found.iter().any(|problem| problem.kind.is_conflict()), conflict, "back at y {y}: {found:?}");
+    }
+}
+
+/// Through a doubled wall an opening is one element that leads from the one room to the other.
+#[test]
+fn an_opening_through_the_mate_line_joins_the_rooms_on_both_sides() {
+    let plan = plan_model::file::read(include_str!("../sample-plans/dunlin-58.json")).unwrap_or_else(|e| panic!("{e}"));
+    let home = plan.home(&Selection::included(&plan));
+    let figures = derive(&home);
+    let door = figures.door(&"owner-bath-door".into()).expect("stands in its walls");
+    let rooms: Vec<_> = door.sides.iter().filter_map(|side| side.room.as_ref()).map(plan_model::Id::as_str).collect();
+    assert_eq!(rooms, ["owner-bedroom", "owner-bath"]);
+    let depth = |outline: [Point; 4]| (outline[2].y - outline[0].y).abs();
+    assert_eq!((depth(door.outline), depth(door.leaf_wall_outline)), (Length::inches(8), Length::inches(4)));
+}
