@@ -1,6 +1,6 @@
 use kurbo::Point;
 use plan_geometry::{Derived, DoorFigures, Leaf};
-use plan_model::elements::{Door, Hinge, Swing, Wall};
+use plan_model::elements::Wall;
 use plan_model::{DoorOperation, Home};
 
 use super::{Slot, direction, folding, outdoors, wall};
@@ -13,7 +13,6 @@ const LEAF: f64 = 1.375;
 
 /// A door with everything that its drawing needs.
 struct Hung<'a> {
-    door: &'a Door,
     figures: &'a DoorFigures,
     host: &'a Wall,
     operation: DoorOperation,
@@ -30,22 +29,33 @@ impl<'a> Hung<'a> {
         let operation = home.plan.catalogue.door(&door.unit)?.operation;
         let along = direction(host);
         let opening = Slot::new(&figures.outline, along);
-        Some(Self { door, figures, host, operation, opening, leaf_slot: Slot::new(&figures.leaf_wall_outline, along) })
+        Some(Self { figures, host, operation, opening, leaf_slot: Slot::new(&figures.leaf_wall_outline, along) })
     }
 
-    /// The side to which leaves fold: as drawn, else away from the closet that they close.
+    /// The side to which leaves fold: away from the closet that they close; 1 to the left of the wall.
     fn fold_side(&self, home: &Home<'_>) -> f64 {
-        let closes_storage = |side: usize| {
-            let room = self.figures.sides[side].room.as_ref();
-            room.and_then(|id| home.elements.rooms.iter().find(|room| room.id == *id))
-                .is_some_and(|room| is_storage(room.usage))
-        };
-        match self.door.swing {
-            Some(Swing::Left) => 1.0,
-            Some(Swing::Right) => -1.0,
-            None if closes_storage(0) => -1.0,
-            None => 1.0,
-        }
+        let room = self.figures.sides[0].room.as_ref();
+        let left = room.and_then(|id| home.elements.rooms.iter().find(|room| room.id == *id));
+        if left.is_some_and(|room| is_storage(room.usage)) { -1.0 } else { 1.0 }
+    }
+
+    /// Length of wall free for a pocket before the near jamb and beyond the far one.
+    fn free_wall(&self, derived: &Derived) -> [f64; 2] {
+        let slot = self.leaf_slot;
+        let origin = slot.frame.place((0.0, 0.0));
+        let along = slot.frame.place((1.0, 0.0)) - origin;
+        let at = |point: plan_model::Point| (place(point) - origin).dot(along);
+        let others = derived.doors.iter().map(|door| (&door.id, &door.outline));
+        let others = others.chain(derived.windows.iter().map(|window| (&window.id, &window.outline)));
+        let in_line = others.filter(|(id, outline)| {
+            let across = |point: plan_model::Point| (place(point) - origin).cross(along).abs();
+            **id != self.figures.id && outline.iter().all(|corner| across(*corner) < slot.half + 1.0)
+        });
+        let stops: Vec<f64> = in_line.flat_map(|(_, outline)| outline.map(at)).collect();
+        let (from, to) = (at(self.host.from), at(self.host.to));
+        let before = stops.iter().copied().filter(|stop| *stop <= 0.0).fold(from, f64::max);
+        let beyond = stops.iter().copied().filter(|stop| *stop >= slot.length).fold(to, f64::min);
+        [-before, beyond - slot.length]
     }
 }
 
@@ -71,7 +81,10 @@ pub(super) fn draw(drawing: &mut Drawing, home: &Home<'_>, derived: &Derived, le
                 }
             }
             DoorOperation::Sliding => sliding(&mut in_leaf_wall(drawing, &hung, lettering), hung.leaf_slot),
-            DoorOperation::Pocket => pocket(&mut in_leaf_wall(drawing, &hung, lettering), &hung),
+            DoorOperation::Pocket => {
+                let free = hung.free_wall(derived);
+                pocket(&mut in_leaf_wall(drawing, &hung, lettering), hung.leaf_slot, free);
+            }
             DoorOperation::Bifold => {
                 let side = hung.fold_side(home);
                 folding::draw(&mut in_leaf_wall(drawing, &hung, lettering), hung.leaf_slot, side);
@@ -129,19 +142,13 @@ fn sliding(sketch: &mut Sketch<'_>, slot: Slot) {
     ]));
 }
 
-/// The leaf half out of its pocket, the pocket hidden in the wall.
-fn pocket(sketch: &mut Sketch<'_>, hung: &Hung<'_>) {
+/// The leaf half out of its pocket, the pocket hidden in the wall where it is longer.
+fn pocket(sketch: &mut Sketch<'_>, slot: Slot, [before, beyond]: [f64; 2]) {
     const SLIT: f64 = 1.0;
-    let slot = hung.leaf_slot;
-    let wall_length = (place(hung.host.to) - place(hung.host.from)).hypot();
-    let before = hung.door.at.to_inches();
-    let is_near = match hung.door.hinge {
-        Some(hinge) => hinge == Hinge::Near,
-        None => before > wall_length - before - slot.length,
-    };
     // Mirrored where the pocket lies beyond the far jamb; x runs from the mouth of the pocket into the opening.
+    let is_near = before >= beyond;
     let set = |x: f64| if is_near { x } else { slot.length - x };
-    let depth = slot.length.min(if is_near { before } else { wall_length - before - slot.length } - 1.0);
+    let depth = slot.length.min(before.max(beyond) - 1.0).max(0.0);
     sketch.fill(rect(set(-depth), -SLIT, set(0.0), SLIT), Ink::Floor);
     let hidden = lines([((set(-depth), -SLIT), (set(0.0), -SLIT)), ((set(-depth), SLIT), (set(0.0), SLIT))]);
     sketch.stroke(hidden, Pen::HIDDEN, Ink::Fine);
