@@ -4,6 +4,9 @@
 
 mod desk;
 
+use std::fs;
+use std::os::unix::fs::PermissionsExt;
+
 use desk::Desk;
 use plan_model::elements::Wall;
 use plan_model::{Id, Plan, Selection};
@@ -27,7 +30,7 @@ fn flex_wall(plan: &Plan) -> Wall {
 
 #[test]
 fn a_person_chooses_drags_and_undoes() {
-    let desk = Desk::with_window(&[]);
+    let desk = Desk::with_window();
     let state = desk.wait_for("state", |_| true);
     assert_eq!(state["heated_square_feet"], "1595");
     assert_eq!(state["corrections"], Value::Array(Vec::new()));
@@ -62,13 +65,50 @@ fn a_person_chooses_drags_and_undoes() {
 
 #[test]
 fn at_rest_the_window_takes_no_time() {
-    let desk = Desk::with_window(&[]);
+    let desk = Desk::with_window();
     desk.wait_for("choices", |_| true);
     desk.rest();
     let before = desk.processor_time();
     desk.rest();
     desk.rest();
     assert!(desk.processor_time() - before <= 2, "hundredths of a second in two seconds at rest");
+}
+
+/// Asks for the system's file dialog by keyboard.
+fn browse(desk: &Desk) {
+    desk.keys("ctrl+o");
+    desk.keys("Tab");
+    desk.keys("Return");
+}
+
+#[test]
+fn a_desktop_without_a_file_dialog_is_told_what_would_bring_one() {
+    let desk = Desk::with_window_where(|program, folder| {
+        program.env("PATH", folder).env("DBUS_SESSION_BUS_ADDRESS", "unix:path=/nowhere");
+    });
+    browse(&desk);
+    desk.wait_for("told", |line| {
+        let told = line["text"].as_str().unwrap_or_default();
+        told.contains("xdg-desktop-portal") && told.contains("zenity")
+    });
+    desk.picture("real_window_no_dialog");
+}
+
+#[test]
+fn a_plan_picked_in_the_systems_dialog_is_opened() {
+    let desk = Desk::with_window_where(|program, folder| {
+        let mut other = demo();
+        other.name = "Picked".to_owned();
+        let plan = folder.join("picked.json");
+        fs::write(&plan, plan_model::file::write(&other)).expect("a plan");
+        // Stands in for the desktop's dialog: prints the path that a person would have picked.
+        let dialog = folder.join("zenity");
+        fs::write(&dialog, format!("#!/bin/sh\necho '{}'\n", plan.display())).expect("a dialog");
+        fs::set_permissions(&dialog, fs::Permissions::from_mode(0o755)).expect("to be run");
+        program.env("PATH", folder).env("DBUS_SESSION_BUS_ADDRESS", "unix:path=/nowhere");
+    });
+    browse(&desk);
+    desk.wait_for("state", |line| line["plan"] == "Picked");
 }
 
 fn corrections(line: &Value) -> Vec<String> {

@@ -72,7 +72,7 @@ impl Mateline {
         let plan = Arc::clone(&self.session.settled().document.plan);
         let done = match action {
             ActionId::Open => self.files.request(Next::AskOpen, self.session.is_saved()),
-            ActionId::Save => self.files.save(&plan),
+            ActionId::Save => self.files.save(&plan, None),
             ActionId::SaveAs => {
                 self.files.ask_where_to_save(&plan, None);
                 None
@@ -112,7 +112,7 @@ impl Mateline {
         let corrections: Vec<_> = shown.corrections().collect();
         let Ok(count @ 1..) = i64::try_from(corrections.len()) else { return };
         let marked = match self.board.highlight() {
-            Some(Highlight::Verdict { message, .. }) => corrections.iter().position(|verdict| verdict.message == *message),
+            Some(Highlight::Finding { message, .. }) => corrections.iter().position(|verdict| verdict.message == *message),
             _ => None,
         };
         let next = match marked.and_then(|index| i64::try_from(index).ok()) {
@@ -120,11 +120,10 @@ impl Mateline {
             None if by < 0 => count - 1,
             None => 0,
         };
-        let Some((index, verdict)) = usize::try_from(next).ok().and_then(|i| Some((i, *corrections.get(i)?))) else {
-            return;
-        };
-        let highlight = Highlight::verdict(index, &verdict.message, &verdict.place);
-        self.board.show(highlight);
+        if let Some(verdict) = usize::try_from(next).ok().and_then(|next| corrections.get(next)) {
+            let highlight = Highlight::verdict(verdict);
+            self.board.show(highlight);
+        }
     }
 
     fn take(&mut self, done: Option<Done>) -> bool {
@@ -151,7 +150,9 @@ impl Mateline {
     }
 
     fn take_files(&mut self, context: &Context) {
-        self.files.receive_picked();
+        let plan = Arc::clone(&self.session.settled().document.plan);
+        let done = self.files.receive_picked(&plan);
+        self.finish(done, context);
         let dropped: Option<PathBuf> =
             context.input(|input| input.raw.dropped_files.iter().find_map(|file| Some(file.path().to_owned())));
         if let Some(path) = dropped {
@@ -180,6 +181,10 @@ impl Mateline {
         }
         let plan = Arc::clone(&self.session.settled().document.plan);
         let done = self.files.question_ui(context, &plan);
+        self.finish(done, context);
+    }
+
+    fn finish(&mut self, done: Option<Done>, context: &Context) {
         if self.take(done) {
             self.may_close = true;
             context.send_viewport_cmd(ViewportCommand::Close);

@@ -88,7 +88,7 @@ pub fn run(start: Start) -> Result<(), StartError> {
             .with_app_id("mateline")
             .with_icon(IconData::default())
             .with_inner_size([1440.0, 900.0])
-            .with_min_inner_size([900.0, 560.0]),
+            .with_min_inner_size([1100.0, 700.0]),
         ..NativeOptions::default()
     };
     let window = move |created: &eframe::CreationContext<'_>| -> Result<Box<dyn eframe::App>, _> {

@@ -74,43 +74,57 @@ impl Floor {
         Self { sides, bounds, anchor, candidates: OnceCell::new() }
     }
 
-    /// The floor among obstacles anywhere on the plan.
-    pub(crate) fn among<'a>(&'a self, obstacles: impl IntoIterator<Item = &'a Obstacle>) -> FreeFloor<'a> {
+    /// The floor among obstacles anywhere on the plan, for boxes whose sides are all at least `least`.
+    pub(crate) fn among<'a>(&'a self, obstacles: impl IntoIterator<Item = &'a Obstacle>, least: f64) -> FreeFloor<'a> {
         let near = obstacles.into_iter().filter(|obstacle| overlap(obstacle.bounds, self.bounds));
-        FreeFloor { floor: self, obstacles: self.sides.iter().chain(near).collect() }
+        let obstacles = self.sides.iter().chain(near).map(|obstacle| (obstacle.bounds, obstacle)).collect();
+        FreeFloor { floor: self, obstacles, least, candidates: OnceCell::new() }
     }
 }
 
 /// A room's floor with everything that stands on it.
 pub(crate) struct FreeFloor<'a> {
     floor: &'a Floor,
-    /// Its sides, then what stands there.
-    obstacles: Vec<&'a Obstacle>,
+    /// Its sides, then what stands there, with bounds at hand: most are ruled out by them.
+    obstacles: Vec<(Rect, &'a Obstacle)>,
+    least: f64,
+    /// Places where at least the smallest box stands clear, found once for boxes of all sizes.
+    candidates: OnceCell<Vec<Point>>,
 }
 
 impl FreeFloor<'_> {
     /// The nearest place to the anchor where a box of this size stands clear.
     pub(crate) fn nearest(&self, width: f64, height: f64) -> Option<Point> {
-        if width > self.floor.bounds.width() || height > self.floor.bounds.height() {
+        let Floor { sides, bounds, anchor, candidates } = self.floor;
+        if width > bounds.width() || height > bounds.height() {
             return None;
         }
-        // What blocked one place most likely blocks the next, which lies near it.
-        let mut last = 0;
-        let mut is_free = |at: &Point| {
-            let rect = Rect::from_center_size(*at, (width, height));
-            if self.obstacles.get(last).is_some_and(|blocker| blocker.meets(rect)) {
-                return false;
-            }
-            let blocker = self.obstacles.iter().position(|obstacle| obstacle.meets(rect));
-            last = blocker.unwrap_or(last);
-            blocker.is_none()
-        };
+        let mut is_free = self.clearance(width, height);
         // Most rooms are free at their anchor, and then need no other places.
-        let Floor { sides, bounds, anchor, candidates } = self.floor;
         if is_free(anchor) {
             return Some(*anchor);
         }
-        candidates.get_or_init(|| places(sides, *bounds, *anchor)).iter().copied().find(is_free)
+        let found = self.candidates.get_or_init(|| {
+            let all = candidates.get_or_init(|| places(sides, *bounds, *anchor)).iter().copied();
+            all.filter(self.clearance(self.least, self.least)).collect()
+        });
+        found.iter().copied().find(is_free)
+    }
+
+    /// Whether a box of this size stands clear around a place.
+    fn clearance(&self, width: f64, height: f64) -> impl FnMut(&Point) -> bool {
+        // What blocked one place most likely blocks the next, which lies near it.
+        let mut last = 0;
+        move |at| {
+            let rect = Rect::from_center_size(*at, (width, height));
+            let blocks = |(bounds, obstacle): &(Rect, &Obstacle)| overlap(*bounds, rect) && obstacle.meets(rect);
+            if self.obstacles.get(last).is_some_and(blocks) {
+                return false;
+            }
+            let blocker = self.obstacles.iter().position(blocks);
+            last = blocker.unwrap_or(last);
+            blocker.is_none()
+        }
     }
 }
 
@@ -169,14 +183,14 @@ mod tests {
     #[test]
     fn a_free_anchor_is_kept() {
         let floor = Floor::new(&room(), Point::new(40.0, 25.0));
-        assert_eq!(floor.among([]).nearest(60.0, 30.0), Some(Point::new(40.0, 25.0)));
+        assert_eq!(floor.among([], 10.0).nearest(60.0, 30.0), Some(Point::new(40.0, 25.0)));
     }
 
     #[test]
     fn a_box_moves_clear_of_an_obstacle_and_stays_inside() {
         let bed = box_at(0.0, 0.0, 60.0, 50.0);
         let floor = Floor::new(&room(), Point::new(40.0, 25.0));
-        let at = floor.among([&bed]).nearest(30.0, 20.0).expect("40 in are free");
+        let at = floor.among([&bed], 10.0).nearest(30.0, 20.0).expect("40 in are free");
         assert!(at.x - 15.0 >= 60.0 && at.x + 15.0 <= 100.0 && at.y - 10.0 >= 0.0 && at.y + 10.0 <= 50.0, "{at:?}");
     }
 
@@ -184,7 +198,7 @@ mod tests {
     fn a_box_larger_than_the_free_floor_finds_no_place() {
         let bed = box_at(0.0, 0.0, 60.0, 50.0);
         let floor = Floor::new(&room(), Point::new(40.0, 25.0));
-        assert_eq!(floor.among([&bed]).nearest(41.0, 20.0), None);
+        assert_eq!(floor.among([&bed], 10.0).nearest(41.0, 20.0), None);
     }
 
     #[test]

@@ -121,15 +121,15 @@ pub enum LengthError {
         /// The nearest length on the grid, as it would be written.
         nearest: String,
     },
+    /// Written more finely than anything is measured.
+    #[error("`{0}` has more than nine decimal places; write it with fewer")]
+    TooFine(String),
     /// Larger than anything a plan may hold.
     #[error("`{0}` is larger than 1 km, the largest length that a plan may hold")]
     TooLarge(String),
 }
 
 fn on_grid(steps: Exact, written: &str, units: Units) -> Result<Length, LengthError> {
-    if steps.numer().abs() / steps.denom() > i128::from(Length::LARGEST.0) {
-        return Err(LengthError::TooLarge(written.to_owned()));
-    }
     let nearest = steps.round();
     if steps != nearest {
         let nearest = write_steps(nearest, units).to_string();
@@ -220,7 +220,17 @@ pub(crate) fn parse_steps(text: &str, units: Units) -> Result<Exact, LengthError
         Some(rest) => (true, rest),
         None => (false, trimmed.strip_prefix('+').unwrap_or(trimmed)),
     };
+    let places = |part: &str| part.bytes().take_while(u8::is_ascii_digit).count();
+    if body.split('.').skip(1).any(|part| places(part) > LONGEST) {
+        return Err(LengthError::TooFine(text.to_owned()));
+    }
+    if body.split(|c: char| !c.is_ascii_digit()).next().is_some_and(|whole| whole.len() > LONGEST) {
+        return Err(LengthError::TooLarge(text.to_owned()));
+    }
     let steps = unsigned_steps(body.trim(), units).ok_or_else(refuse)?;
+    if steps > Exact::from(i128::from(Length::LARGEST.0)) {
+        return Err(LengthError::TooLarge(text.to_owned()));
+    }
     Ok(if negative { -steps } else { steps })
 }
 
@@ -258,14 +268,28 @@ fn mixed_number(text: &str) -> Option<Exact> {
 
 fn fraction(text: &str) -> Option<Exact> {
     let (above, below) = text.split_once('/')?;
-    let (above, below) = (decimal(above.trim())?, decimal(below.trim())?);
+    let (above, below) = (above.trim(), below.trim());
+    // A product of two such figures with nine places each still fits.
+    if above.len() > 6 || below.len() > 6 || above.contains('.') || below.contains('.') {
+        return None;
+    }
+    let (above, below) = (decimal(above)?, decimal(below)?);
     (below > Exact::from(0)).then(|| above / below)
 }
+
+/// How many digits may stand on either side of the point, so that products of two figures stay inside `i128`: a
+/// kilometre is 6.4e8 steps, and 6.4e8 x 1e9 squared is 4e35.
+const LONGEST: usize = 9;
 
 fn decimal(text: &str) -> Option<Exact> {
     let (whole, places) = text.split_once('.').unwrap_or((text, ""));
     let digits = |part: &str| part.bytes().all(|b| b.is_ascii_digit());
-    if whole.len() + places.len() == 0 || whole.len() > 15 || places.len() > 15 || !digits(whole) || !digits(places) {
+    if whole.len() + places.len() == 0
+        || whole.len() > LONGEST
+        || places.len() > LONGEST
+        || !digits(whole)
+        || !digits(places)
+    {
         return None;
     }
     let scale = 10_i128.pow(u32::try_from(places.len()).ok()?);
@@ -363,7 +387,10 @@ mod tests {
         for text in ["", "a", "7'-13\"", "1e3", "7 8", "1/0", "'", "--3", "3'4", "0x10", "3..4"] {
             assert!(matches!(Length::parse(text, Units::In), Err(LengthError::NotALength(_))), "{text}");
         }
-        assert!(matches!(Length::parse("1000001 mm", Units::In), Err(LengthError::TooLarge(_))));
+        for text in ["1000001 mm", "-39371", "9999999999", "99999999999999999999999999999999999"] {
+            assert!(matches!(Length::parse(text, Units::In), Err(LengthError::TooLarge(_))), "{text}");
+        }
+        assert!(matches!(Length::parse("0.0000000001", Units::In), Err(LengthError::TooFine(_))));
         let off = Length::parse("0.3", Units::In).expect_err("0.3 in lies between two steps");
         assert!(off.to_string().ends_with("is 7.6203125 mm"), "{off}");
     }

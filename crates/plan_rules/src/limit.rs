@@ -56,7 +56,8 @@ fn length(text: &str) -> Option<Exact> {
         return None;
     }
     let Some((feet, rest)) = text.split_once("ft") else {
-        return ExactLength::parse(text, Units::In).ok().map(ExactLength::steps);
+        let written = text.len() <= LONGEST_NUMBER + " in".len();
+        return ExactLength::parse(text, Units::In).ok().filter(|_| written).map(ExactLength::steps);
     };
     let inches = match rest.trim() {
         "" => Exact::from(0),
@@ -65,9 +66,15 @@ fn length(text: &str) -> Option<Exact> {
     Some(number(feet)? * of(Length::FOOT) + inches * of(Length::INCH))
 }
 
+/// The longest number that is read. No limit needs more, and products of such numbers stay inside 128 bits.
+const LONGEST_NUMBER: usize = 12;
+
 /// A number without sign or unit, in the notation of plan files: `6`, `820.8`, `1/2`, `6 1/2`.
 fn number(text: &str) -> Option<Exact> {
     let text = text.trim();
+    if text.len() > LONGEST_NUMBER {
+        return None;
+    }
     let plain = text.starts_with(|c: char| c.is_ascii_digit())
         && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' '));
     let steps = ExactLength::parse(text, Units::Mm).ok().filter(|_| plain)?.steps();

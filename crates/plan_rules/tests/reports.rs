@@ -135,7 +135,7 @@ fn the_text_says_what_is_wrong_where_and_what_was_not_judged() {
         "The clear opening of the window of Bedroom 2 is 5.69 sq ft; 5.7 sq ft is required.",
         "UNKNOWN\n  R305.1    The plan has no ceiling over Bedroom 2; 7'-0\" is required.",
         "  egress-width   R310.2.2  window of Bedroom 2  1'-8\"     1'-8\"          0'-0\"\n",
-        "NOT JUDGED\n",
+        "SECTIONS NOT JUDGED\n",
     ] {
         assert!(text.contains(part), "{part}\nin\n{text}");
     }

@@ -28,7 +28,12 @@ pub(crate) struct Desk {
 
 impl Desk {
     /// Starts a screen and opens the window on it.
-    pub(crate) fn with_window(words: &[&str]) -> Self {
+    pub(crate) fn with_window() -> Self {
+        Self::with_window_where(|_, _| {})
+    }
+
+    /// The same; `prepare` may put files into the desk's folder and change how the program is started.
+    pub(crate) fn with_window_where(prepare: impl FnOnce(&mut Command, &Path)) -> Self {
         for (program, package) in NEEDED {
             let found = Command::new("which").arg(program).stdout(Stdio::null()).status();
             let found = found.is_ok_and(|status| status.success());
@@ -49,16 +54,16 @@ impl Desk {
         let count = DESKS.fetch_add(1, Ordering::Relaxed);
         let folder = std::env::temp_dir().join(format!("mateline-desk-{}-{count}", std::process::id()));
         fs::create_dir_all(&folder).expect("a temporary folder");
-        let program = Command::new(env!("CARGO_BIN_EXE_mateline"))
+        let mut program = Command::new(env!("CARGO_BIN_EXE_mateline"));
+        program
             .arg("--log")
             .arg(folder.join("log.jsonl"))
-            .args(words)
             .env("DISPLAY", &display)
             .env_remove("WAYLAND_DISPLAY")
             .env("XDG_STATE_HOME", &folder)
-            .stderr(Stdio::inherit())
-            .spawn()
-            .expect("the program starts");
+            .stderr(Stdio::inherit());
+        prepare(&mut program, &folder);
+        let program = program.spawn().expect("the program starts");
         let desk = Self { screen, program, display, folder };
         desk.wait_for("board", |_| true);
         desk

@@ -1,4 +1,6 @@
-use egui::{Button, FontId, Popup, Pos2, Rect, Response, RichText, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
+use std::sync::Arc;
+
+use egui::{Button, FontId, Galley, Popup, Pos2, Rect, Response, RichText, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
 use egui::{RectAlign, pos2, vec2};
 use plan_edit::Command;
 use plan_model::{AlternateRef, Choice, Id, Plan, Selection};
@@ -43,21 +45,25 @@ pub(super) fn choice_marks_ui(
     places: &mut ChoicePlaces,
 ) -> Option<Command> {
     let (plan, selection) = (&shown.document.plan, &shown.document.selection);
-    let mut taken: Vec<Rect> = lettering.iter().map(|place| camera.rect_to_screen(*place, board)).collect();
+    let measured = shown.corrections().filter_map(|verdict| verdict.place.dimension);
+    let lines = measured.map(|[from, to]| kurbo::Rect::from_points(inches(from), inches(to)));
+    let free_of = lettering.iter().copied().chain(lines);
+    let mut taken: Vec<Rect> = free_of.map(|place| camera.rect_to_screen(place, board)).collect();
     let mut command = None;
     *places = ChoicePlaces::default();
     ui.scope_builder(UiBuilder::new().max_rect(board), |ui| {
         ui.set_clip_rect(board);
         for choice in &plan.choices {
             let Some(mark) = Mark::of(plan, selection, choice) else { continue };
-            let size = mark.size(ui, camera);
+            let words = (camera.zoom >= ROOM_FOR_WORDS).then(|| mark.galley(ui));
+            let size = vec2(keynote::SIDE + words.as_ref().map_or(0.0, |words| words.size().x + 12.0), keynote::SIDE);
             let place = free_place(Rect::from_center_size(camera.to_screen(mark.at, board), size), &taken);
             taken.push(place);
             if !board.intersects(place) {
                 continue;
             }
             places.marks.push((choice.id.clone(), place.left_center() + vec2(keynote::SIDE / 2.0, 0.0)));
-            let response = mark.mark_ui(ui, place);
+            let response = mark.mark_ui(ui, place, words);
             let opens_left = place.left() + LIST_WIDTH > board.right();
             let popup = Popup::menu(&response)
                 .align(if opens_left { RectAlign::BOTTOM_END } else { RectAlign::BOTTOM_START })
@@ -73,7 +79,7 @@ pub(super) fn choice_marks_ui(
     command
 }
 
-/// The place itself, or the nearest one around it that neither lettering nor another mark takes.
+/// The place itself, or the nearest one around it that neither lettering, a redlined measure nor another mark takes.
 fn free_place(wanted: Rect, taken: &[Rect]) -> Rect {
     /// Farther away a mark no longer stands at what it changes.
     const FARTHEST: u8 = 8;
@@ -102,27 +108,21 @@ impl<'a> Mark<'a> {
         Some(Self { choice, at, letter, words: format!("{}: {answer}", choice.name) })
     }
 
-    fn size(&self, ui: &Ui, camera: &Camera) -> Vec2 {
-        let words = if camera.zoom < ROOM_FOR_WORDS { 0.0 } else { self.galley(ui).size().x + 12.0 };
-        vec2(keynote::SIDE + words, keynote::SIDE)
-    }
-
-    fn galley(&self, ui: &Ui) -> std::sync::Arc<egui::Galley> {
+    fn galley(&self, ui: &Ui) -> Arc<Galley> {
         ui.painter().layout_no_wrap(self.words.clone(), FontId::proportional(theme::SMALL), theme::TEXT)
     }
 
-    fn mark_ui(&self, ui: &mut Ui, place: Rect) -> Response {
+    fn mark_ui(&self, ui: &mut Ui, place: Rect, words: Option<Arc<Galley>>) -> Response {
         let id = ui.id().with(&self.choice.id);
         let response = ui.interact(place, id, Sense::click());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("On the plan: {}", self.words)));
         let lit = response.hovered() || response.has_focus() || Popup::is_id_open(ui.ctx(), Popup::default_response_id(&response));
         let ground = if lit { theme::ACCENT_WASH } else { theme::CARD };
         let painter = ui.painter();
-        if place.width() > keynote::SIDE {
+        if let Some(words) = words {
             painter.rect(place, 5.0, ground, egui::Stroke::new(1.0, theme::ACCENT), egui::StrokeKind::Inside);
-            let galley = self.galley(ui);
-            let corner = pos2(place.left() + keynote::SIDE + 6.0, place.center().y - galley.size().y / 2.0);
-            painter.galley(corner, galley, theme::TEXT);
+            let corner = pos2(place.left() + keynote::SIDE + 6.0, place.center().y - words.size().y / 2.0);
+            painter.galley(corner, words, theme::TEXT);
         }
         keynote::paint(painter, place.left_center() + vec2(keynote::SIDE / 2.0, 0.0), &self.letter, ground);
         response.on_hover_text(format!("{}\nChoose another alternate here", self.words))

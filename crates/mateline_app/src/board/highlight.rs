@@ -1,8 +1,9 @@
 use egui::epaint::PathStroke;
 use egui::{Painter, Pos2, Rect, Shape};
 use kurbo::Point;
+use plan_geometry::Problem;
 use plan_model::Id;
-use plan_rules::Place;
+use plan_rules::Verdict;
 
 use super::Camera;
 use crate::session::Shown;
@@ -18,13 +19,11 @@ pub enum Highlight {
         /// What encloses it.
         bounds: kurbo::Rect,
     },
-    /// The place of a verdict.
-    Verdict {
-        /// Its number in the list of its outcome, from 0.
-        index: usize,
-        /// What it says, to find it in the list again.
+    /// The place of a verdict or problem.
+    Finding {
+        /// What it says: as long as that is so, the place is marked.
         message: String,
-        /// What encloses its place.
+        /// What encloses its place, in plan inches.
         bounds: kurbo::Rect,
     },
 }
@@ -46,12 +45,32 @@ impl Highlight {
 
     /// The place of a verdict.
     #[must_use]
-    pub fn verdict(index: usize, message: &str, place: &Place) -> Self {
+    pub fn verdict(verdict: &Verdict) -> Self {
+        let place = &verdict.place;
         let ends = place.dimension.iter().flatten();
         let points = std::iter::once(&place.at).chain(ends).chain(&place.outline).map(|point| inches(*point));
         let at = inches(place.at);
         let bounds = around(points).unwrap_or(kurbo::Rect::from_points(at, at));
-        Self::Verdict { index, message: message.to_owned(), bounds }
+        Self::Finding { message: verdict.message.clone(), bounds }
+    }
+
+    /// The place of a problem.
+    #[must_use]
+    pub fn problem(problem: &Problem) -> Self {
+        let at = inches(problem.at);
+        Self::Finding { message: problem.kind.to_string(), bounds: kurbo::Rect::from_points(at, at) }
+    }
+
+    fn still_holds(&self, shown: &Shown) -> bool {
+        match self {
+            Self::Room { id, .. } => shown.derived.room(id).is_some(),
+            Self::Finding { message, .. } => {
+                let mut verdicts = shown.judgement.iter().flat_map(|judgement| &judgement.verdicts);
+                let mut problems = shown.derived.problems.iter();
+                verdicts.any(|verdict| verdict.message == *message)
+                    || problems.any(|problem| problem.kind.to_string() == *message)
+            }
+        }
     }
 
     /// What to bring into view: the place with some of what lies around it.
@@ -60,12 +79,15 @@ impl Highlight {
         /// A door's width and a half of surroundings.
         const AROUND: f64 = 54.0;
         match self {
-            Self::Room { bounds, .. } | Self::Verdict { bounds, .. } => Some(bounds.inflate(AROUND, AROUND)),
+            Self::Room { bounds, .. } | Self::Finding { bounds, .. } => Some(bounds.inflate(AROUND, AROUND)),
         }
     }
 
     /// Draws the mark.
     pub fn paint(&self, shown: &Shown, camera: &Camera, board: Rect, painter: &Painter) {
+        if !self.still_holds(shown) {
+            return;
+        }
         let stroke = PathStroke::new(2.5, theme::ACCENT);
         match self {
             Self::Room { id, .. } => {
@@ -76,11 +98,7 @@ impl Highlight {
                     painter.add(Shape::closed_line(corners, stroke.clone()));
                 }
             }
-            Self::Verdict { bounds, message, .. } => {
-                let mut verdicts = shown.judgement.iter().flat_map(|judgement| &judgement.verdicts);
-                if !verdicts.any(|verdict| verdict.message == *message) {
-                    return;
-                }
+            Self::Finding { bounds, .. } => {
                 let frame = camera.rect_to_screen(*bounds, board).expand(10.0);
                 painter.rect_stroke(frame, 6.0, egui::Stroke::new(2.0, theme::ACCENT), egui::StrokeKind::Outside);
             }

@@ -128,7 +128,7 @@ impl Board {
             Some(camera) if self.whole.is_none_or(|whole| whole == size && self.still_fits(&camera, area, session)) => camera,
             _ => {
                 self.whole = Some(size);
-                sheet::whole(session.settled(), size)
+                self.sheet.whole(session.settled(), size)
             }
         };
         if let Some(wanted) = self.wanted.take() {

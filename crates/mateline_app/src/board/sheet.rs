@@ -11,16 +11,37 @@ const LEAST_ON_SCREEN: f64 = 8.0;
 /// Lettering grows by this factor at once when one zooms out, so that the drawing is not made anew at every turn.
 const BUCKET: f64 = 1.25;
 
+/// Screen points to a plan inch below which the dimension strings would take more of the board than the house.
+const ROOM_FOR_STRINGS: f64 = 0.73;
+/// Screen points to a plan inch from which on they are drawn on the smallest board, whose edges they then pass.
+const STRINGS_FOR_SURE: f64 = 1.3;
+
 /// The drawing of what is shown, made anew only when the document or the size of lettering changes.
 #[derive(Default)]
 pub(super) struct Sheet {
     made: Option<Made>,
+    /// Whether the board was found too small for dimension strings when the whole plan was last fitted to it.
+    is_cramped: bool,
 }
 
 struct Made {
+    key: Key,
+    prepared: Prepared,
+}
+
+/// What a drawing depends on.
+#[derive(Clone, Copy, PartialEq)]
+struct Key {
     revision: u64,
     lettering: i32,
-    prepared: Prepared,
+    surroundings: Surroundings,
+}
+
+/// What is drawn around the plan beside the FRONT mark and the graphic scale.
+#[derive(Clone, Copy, PartialEq)]
+enum Surroundings {
+    Strings,
+    Nothing,
 }
 
 impl Sheet {
@@ -30,29 +51,30 @@ impl Sheet {
     }
 
     pub(super) fn prepared(&mut self, shown: &Shown, camera: &Camera) -> &Prepared {
-        let lettering = bucket(camera.zoom);
-        let stale =
-            self.made.as_ref().is_none_or(|made| (made.revision, made.lettering) != (shown.revision, lettering));
-        if stale {
-            self.made = None;
-        }
-        &self
-            .made
-            .get_or_insert_with(|| Made {
-                revision: shown.revision,
-                lettering,
-                prepared: Prepared::new(drawing(shown, height(lettering))),
-            })
-            .prepared
+        let surroundings = if self.is_cramped && camera.zoom < STRINGS_FOR_SURE {
+            Surroundings::Nothing
+        } else {
+            Surroundings::Strings
+        };
+        let key = Key { revision: shown.revision, lettering: bucket(camera.zoom), surroundings };
+        let made = self.made.take().filter(|made| made.key == key);
+        let make = || Made { key, prepared: Prepared::new(drawing(shown, height(key.lettering), surroundings)) };
+        &self.made.insert(made.unwrap_or_else(make)).prepared
+    }
+
+    /// The camera that shows the whole drawing on a board of this size.
+    pub(super) fn whole(&mut self, shown: &Shown, board: Vec2) -> Camera {
+        let camera = fit(shown, board, Surroundings::Strings);
+        self.is_cramped = camera.zoom < ROOM_FOR_STRINGS;
+        if self.is_cramped { fit(shown, board, Surroundings::Nothing) } else { camera }
     }
 }
 
-/// The camera that shows the whole drawing with its dimension strings on a board of this size.
-pub(super) fn whole(shown: &Shown, board: Vec2) -> Camera {
+fn fit(shown: &Shown, board: Vec2, surroundings: Surroundings) -> Camera {
     // Smaller lettering needs less room around the plan, and a larger plan needs less enlarged lettering.
     let mut camera = Camera { centre: kurbo::Point::ZERO, zoom: LEAST_ON_SCREEN / ON_PAPER };
     for _ in 0..3 {
-        let drawing = drawing(shown, height(bucket(camera.zoom)));
+        let drawing = drawing(shown, height(bucket(camera.zoom)), surroundings);
         let Some(bounds) = drawing.bounds() else { break };
         camera = Camera::fit(bounds, board);
     }
@@ -71,10 +93,12 @@ fn height(bucket: i32) -> f64 {
 }
 
 /// The plan with what stands around it: dimension strings, the FRONT mark, the graphic scale, then the redlines over it.
-fn drawing(shown: &Shown, lettering: f64) -> Drawing {
+fn drawing(shown: &Shown, lettering: f64, surroundings: Surroundings) -> Drawing {
     let home = shown.document.home();
     let mut drawing = plan_drawing::draw_plan(&home, &shown.derived, lettering);
-    drawing.append(plan_drawing::dimension_strings(&home, &shown.derived, lettering));
+    if surroundings == Surroundings::Strings {
+        drawing.append(plan_drawing::dimension_strings(&home, &shown.derived, lettering));
+    }
     if let Some(drawn) = drawing.bounds() {
         drawing.append(plan_drawing::front_mark(&home, drawn, lettering));
         let corner = kurbo::Point::new(drawn.x0, drawn.y0 - 3.0 * lettering);

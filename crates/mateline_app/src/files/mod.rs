@@ -119,14 +119,14 @@ impl Files {
         }
     }
 
-    /// Saves to the plan's file, or asks for one.
-    pub fn save(&mut self, plan: &Plan) -> Option<Done> {
+    /// Saves to the plan's file, or asks for one; then goes on.
+    pub fn save(&mut self, plan: &Plan, then: Option<Next>) -> Option<Done> {
         let Some(kept) = &self.kept else {
-            self.ask_where_to_save(plan, None);
+            self.ask_where_to_save(plan, then);
             return None;
         };
         let (path, known) = (kept.path.clone(), kept.text.clone());
-        self.write(plan, &path, Expected::Text(&known), None)
+        self.write(plan, &path, Expected::Text(&known), then)
     }
 
     /// Asks for a file to save to, and for what comes after it.
@@ -157,16 +157,45 @@ impl Files {
         }
     }
 
-    /// Takes what the system's file dialog gave, if it was open.
-    pub fn receive_picked(&mut self) {
-        let Some(picked) = self.browse.as_ref().and_then(Browse::picked) else { return };
+    /// Goes on with what the system's file dialog gave, if it was open.
+    pub fn receive_picked(&mut self, plan: &Plan) -> Option<Done> {
+        let picked = self.browse.as_ref().and_then(Browse::picked)?;
         self.browse = None;
-        let Some(Question::Open(field) | Question::SaveAs { field, .. }) = &mut self.question else { return };
-        match picked {
-            Picked::Path(path) => field.accept(path),
-            Picked::Cancelled => {}
-            Picked::NoDialog => field.tell_no_dialog(),
+        match (picked, self.question.take()?) {
+            (Picked::Path(path), Question::Open(field)) => self.open_or_ask_again(&path, field),
+            // The dialog has asked whether a file may be replaced; it knows nothing of changes made meanwhile.
+            (Picked::Path(path), Question::SaveAs { then, .. }) => {
+                let known = self.text_last_seen_at(&path);
+                self.write(plan, &path, known.as_deref().map_or(Expected::Anything, Expected::Text), then)
+            }
+            (Picked::NoDialog, Question::Open(field)) => {
+                self.question = Some(Question::Open(field.without_dialog()));
+                None
+            }
+            (Picked::NoDialog, Question::SaveAs { field, then }) => {
+                self.question = Some(Question::SaveAs { field: field.without_dialog(), then });
+                None
+            }
+            (_, question) => {
+                self.question = Some(question);
+                None
+            }
         }
+    }
+
+    fn open_or_ask_again(&mut self, path: &Path, field: PathField) -> Option<Done> {
+        match self.open(path) {
+            Done::Failed(why) => {
+                self.question = Some(Question::Open(field.with_note(why)));
+                None
+            }
+            done => Some(done),
+        }
+    }
+
+    /// What this program last read from or wrote to a file, if the plan is kept there.
+    fn text_last_seen_at(&self, path: &Path) -> Option<String> {
+        self.kept.as_ref().filter(|kept| kept.path == path).map(|kept| kept.text.clone())
     }
 
     /// Draws the question that is being asked, and does what is answered.
@@ -185,29 +214,12 @@ impl Files {
                 self.question = Some(question);
                 None
             }
-            (Answer::Path(path), Question::Open(field)) => {
-                let done = self.open(&path);
-                if let Done::Failed(why) = done {
-                    self.question = Some(Question::Open(field.with_note(why)));
-                    return None;
-                }
-                Some(done)
-            }
+            (Answer::Path(path), Question::Open(field)) => self.open_or_ask_again(&path, field),
             (Answer::Path(path), Question::SaveAs { then, .. }) => {
-                let kept = self.kept.as_ref().filter(|kept| kept.path == path).map(|kept| kept.text.clone());
-                let expected = kept.as_deref().map_or(Expected::Nothing, Expected::Text);
-                self.write(plan, &path, expected, then)
+                let known = self.text_last_seen_at(&path);
+                self.write(plan, &path, known.as_deref().map_or(Expected::Nothing, Expected::Text), then)
             }
-            (Answer::Save, Question::Unsaved(next)) => match self.kept.as_ref().map(|kept| kept.path.clone()) {
-                Some(path) => {
-                    let known = self.kept.as_ref().map(|kept| kept.text.clone()).unwrap_or_default();
-                    self.write(plan, &path, Expected::Text(&known), Some(next))
-                }
-                None => {
-                    self.ask_where_to_save(plan, Some(next));
-                    None
-                }
-            },
+            (Answer::Save, Question::Unsaved(next)) => self.save(plan, Some(next)),
             (Answer::Discard, Question::Unsaved(next)) => self.proceed(next),
             (Answer::Replace, Question::Replace { path, then, .. }) => self.write(plan, &path, Expected::Anything, then),
             (Answer::Elsewhere, Question::Replace { then, .. }) => {

@@ -74,13 +74,9 @@ impl PathField {
         self.note.as_deref()
     }
 
-    pub(super) fn accept(&mut self, path: PathBuf) {
-        self.typed = path.display().to_string();
-        self.note = None;
-    }
-
-    pub(super) fn tell_no_dialog(&mut self) {
-        self.note = Some(NO_DIALOG.to_owned());
+    /// The same field, with the advice for a desktop that has no file dialog.
+    pub(super) fn without_dialog(self) -> Self {
+        self.with_note(NO_DIALOG.to_owned())
     }
 
     fn path(&self) -> PathBuf {

@@ -1,6 +1,7 @@
-use egui::{Color32, FontId, Role, RichText, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{FontId, Role, RichText, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
 use plan_drawing::Ink;
-use plan_rules::{Judgement, Outcome, Verdict};
+use plan_geometry::Problem;
+use plan_rules::{Judgement, Verdict};
 
 use super::heading_ui;
 use super::row::{disc, ground};
@@ -8,7 +9,8 @@ use crate::board::Highlight;
 use crate::session::Shown;
 use crate::theme;
 
-/// Corrections with the numbers of the redlines, then what is unknown, advisories, and how many rules are met.
+/// What cannot be built, corrections with the numbers of the redlines, what is unknown, advisories, and how many rules
+/// are met.
 pub(super) fn corrections_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -> Option<Highlight> {
     ui.add_space(4.0);
     let judgement = match &shown.judgement {
@@ -19,34 +21,29 @@ pub(super) fn corrections_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlig
             return None;
         }
     };
+    let findings = findings(shown, judgement);
+    heading_ui(ui, &title(shown, judgement));
     let mut wanted = None;
-    let count = judgement.corrections().count();
-    let title = match count {
-        0 => "No corrections".to_owned(),
-        1 => "1 correction".to_owned(),
-        _ => format!("{count} corrections"),
-    };
-    heading_ui(ui, &title);
-    let listed = judgement.verdicts.iter().any(|verdict| verdict.outcome != Outcome::Met);
-    let list_ui = |ui: &mut Ui| {
-        ui.spacing_mut().item_spacing.y = 2.0;
-        let lists: [(&str, Ink, Vec<&Verdict>); 3] = [
-            ("", Ink::Redline, judgement.corrections().collect()),
-            ("Unknown", Ink::Caution, judgement.unknown().collect()),
-            ("Advisory", Ink::Caution, judgement.advisories().collect()),
-        ];
-        for (word, ink, verdicts) in lists {
-            for (index, verdict) in verdicts.into_iter().enumerate() {
-                let mark = if word.is_empty() { (index + 1).to_string() } else { word.to_owned() };
-                wanted = wanted.take().or(verdict_ui(ui, index, verdict, &mark, theme::ink(ink), marked));
+    if !findings.is_empty() {
+        ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 2.0;
+            for finding in findings {
+                wanted = wanted.take().or(finding.finding_ui(ui, marked));
             }
-        }
-    };
-    if listed {
-        ScrollArea::vertical().auto_shrink([false, true]).show(ui, list_ui);
+        });
     }
     ui.label(RichText::new(met(judgement)).color(theme::QUIET));
     wanted
+}
+
+fn title(shown: &Shown, judgement: &Judgement) -> String {
+    let corrections = match judgement.corrections().count() {
+        0 => "No corrections".to_owned(),
+        1 => "1 correction".to_owned(),
+        count => format!("{count} corrections"),
+    };
+    let can_be_built = shown.refusals.is_empty() && shown.conflicts().next().is_none();
+    if can_be_built { corrections } else { format!("Cannot be built. {corrections}") }
 }
 
 fn met(judgement: &Judgement) -> String {
@@ -56,30 +53,63 @@ fn met(judgement: &Judgement) -> String {
     }
 }
 
-fn verdict_ui(
-    ui: &mut Ui,
-    index: usize,
-    verdict: &Verdict,
-    mark: &str,
-    color: Color32,
-    marked: Option<&Highlight>,
-) -> Option<Highlight> {
-    /// The mark stands in a column of its own, so that sentences begin under each other.
-    const MARK: f32 = 34.0;
-    let wide = mark.len() > 2;
-    let indent = if wide { 6.0 } else { MARK };
-    let width = ui.available_width();
-    let sentence = match &verdict.section {
-        Some(section) => format!("{} ({section})", verdict.message),
-        None => verdict.message.clone(),
+/// One entry of the list.
+struct Finding {
+    /// A number, as its redline carries it, or a word.
+    mark: String,
+    ink: Ink,
+    sentence: String,
+    place: Option<Highlight>,
+}
+
+fn findings(shown: &Shown, judgement: &Judgement) -> Vec<Finding> {
+    let refusals = shown.refusals.iter().map(|refusal| Finding {
+        mark: "Choices".to_owned(),
+        ink: Ink::Caution,
+        sentence: format!("{refusal}."),
+        place: None,
+    });
+    let problem = |mark: &str, problem: &Problem| Finding {
+        mark: mark.to_owned(),
+        ink: Ink::Caution,
+        sentence: format!("{}.", problem.kind),
+        place: Some(Highlight::problem(problem)),
     };
-    let galley = ui.painter().layout(sentence.clone(), FontId::proportional(14.0), theme::TEXT, width - indent - 8.0);
-    let above = if wide { 24.0 } else { 0.0 };
-    let (rect, response) = ui.allocate_exact_size(vec2(width, galley.size().y + above + 10.0), Sense::click());
-    let selected = matches!(marked, Some(Highlight::Verdict { message, .. }) if *message == verdict.message);
-    response.widget_info(|| WidgetInfo::selected(Role::Button, true, selected, format!("{mark}: {sentence}")));
-    ground(ui, rect, &response, selected);
-    disc(ui, pos2(rect.left() + 6.0, rect.top() + 14.0), mark, color);
-    ui.painter().galley(pos2(rect.left() + indent, rect.top() + 5.0 + above), galley, theme::TEXT);
-    response.clicked().then(|| Highlight::verdict(index, &verdict.message, &verdict.place))
+    let conflicts = shown.conflicts().map(|found| problem("Conflict", found));
+    let faults = shown.faults().map(|found| problem("Drawing", found));
+    let verdict = |mark: String, ink: Ink, verdict: &Verdict| Finding {
+        mark,
+        ink,
+        sentence: match &verdict.section {
+            Some(section) => format!("{} ({section})", verdict.message),
+            None => verdict.message.clone(),
+        },
+        place: Some(Highlight::verdict(verdict)),
+    };
+    let numbered = judgement.corrections().zip(1_usize..);
+    let corrections = numbered.map(|(found, number)| verdict(number.to_string(), Ink::Redline, found));
+    let unknown = judgement.unknown().map(|found| verdict("Unknown".to_owned(), Ink::Caution, found));
+    let advisories = judgement.advisories().map(|found| verdict("Advisory".to_owned(), Ink::Caution, found));
+    refusals.chain(conflicts).chain(faults).chain(corrections).chain(unknown).chain(advisories).collect()
+}
+
+impl Finding {
+    fn finding_ui(self, ui: &mut Ui, marked: Option<&Highlight>) -> Option<Highlight> {
+        /// Numbers stand in a column of their own, so that sentences begin under each other.
+        const NUMBER: f32 = 34.0;
+        let is_word = self.mark.len() > 2;
+        let (indent, above) = if is_word { (6.0, 24.0) } else { (NUMBER, 0.0) };
+        let width = ui.available_width();
+        let font = FontId::proportional(14.0);
+        let galley = ui.painter().layout(self.sentence.clone(), font, theme::TEXT, width - indent - 8.0);
+        let (rect, response) = ui.allocate_exact_size(vec2(width, galley.size().y + above + 10.0), Sense::click());
+        let selected = self.place.is_some() && self.place.as_ref() == marked;
+        response.widget_info(|| {
+            WidgetInfo::selected(Role::Button, true, selected, format!("{}: {}", self.mark, self.sentence))
+        });
+        ground(ui, rect, &response, selected);
+        disc(ui, pos2(rect.left() + 6.0, rect.top() + 14.0), &self.mark, theme::ink(self.ink));
+        ui.painter().galley(pos2(rect.left() + indent, rect.top() + 5.0 + above), galley, theme::TEXT);
+        if response.clicked() { self.place } else { None }
+    }
 }

@@ -35,6 +35,7 @@ fn draw_tag(
     lettering: f64,
 ) {
     let Obstacles { fixed, furniture, furniture_edges, passing } = obstacles;
+    let least = tag::LEAST * lettering;
     let floor = Floor::new(&figures.region, anchor);
     let first_fit = |among: &FreeFloor<'_>, layouts: &[Layout]| {
         layouts.iter().find_map(|layout| {
@@ -43,14 +44,14 @@ fn draw_tag(
             Some((tag, at))
         })
     };
-    let clear_of_all = floor.among(fixed.iter().chain(furniture).chain(passing));
-    let clear_of_edges = floor.among(fixed.iter().chain(furniture_edges).chain(passing));
+    let clear_of_all = floor.among(fixed.iter().chain(furniture).chain(passing), least);
+    let clear_of_edges = floor.among(fixed.iter().chain(furniture_edges).chain(passing), least);
     let found = first_fit(&clear_of_all, &Layout::FULL)
         .or_else(|| first_fit(&clear_of_edges, &Layout::FULL))
         .or_else(|| first_fit(&clear_of_edges, &Layout::SHORTER));
     if let Some((tag, at)) = found {
         tag.draw(drawing, at);
-    } else if let Some((tag, at)) = first_fit(&floor.among(fixed), &Layout::NAME_ONLY) {
+    } else if let Some((tag, at)) = first_fit(&floor.among(fixed, least), &Layout::NAME_ONLY) {
         // This one lies over light lines, which it has to part.
         drawing.fill(rectangle(Rect::from_center_size(at, tag.size)), Ink::Floor);
         tag.draw(drawing, at);

@@ -13,6 +13,9 @@ const LEADING: f64 = 0.62;
 /// Kept free around a tag.
 const MARGIN: f64 = 0.45;
 
+/// No tag is narrower or lower than this, in heights of ordinary notes: one line of the smallest name.
+pub(super) const LEAST: f64 = 0.7 * (NAME + 2.0 * MARGIN);
+
 /// How much a tag says, how large, and which way it reads.
 #[derive(Clone, Copy)]
 pub(super) struct Layout {
@@ -71,13 +74,13 @@ impl Layout {
         Self { scale: 0.7, ..Self::NAMED },
         Self { scale: 0.7, ..Self::TURNED },
     ];
-    /// What may lie over hangers, swings and furniture.
+    /// What may lie over hangers, shelves, swings and furniture.
     pub(super) const NAME_ONLY: [Self; 5] = [
         Self { scale: 0.85, ..Self::NAMED },
         Self { scale: 0.85, ..Self::TURNED },
-        Self { name: Lines::Two, scale: 0.85, ..Self::NAMED },
         Self { scale: 0.7, ..Self::NAMED },
         Self { scale: 0.7, ..Self::TURNED },
+        Self { name: Lines::Two, scale: 0.7, ..Self::NAMED },
     ];
 }
 

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use plan_model::LegalKind;
 use plan_model::elements::RoomUse;
 use plan_model::file::nearest;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use toml::de::{DeTable, DeValue};
 
 pub(crate) use entry::Entry;
@@ -55,7 +55,7 @@ pub struct Clause {
 }
 
 /// Whether a section of the code is judged.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum ClauseStatus {
     /// Every part of it that a plan can show.
@@ -67,7 +67,7 @@ pub enum ClauseStatus {
 }
 
 /// Whether a rule binds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Level {
     /// A shortfall is a correction.
@@ -77,7 +77,7 @@ pub enum Level {
 }
 
 /// How sure the number of a section is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 pub enum Confidence {
     /// Seen in print.
     #[serde(rename = "confirmed")]

@@ -109,3 +109,18 @@ fn text_that_is_no_toml_is_told_with_its_place() {
     assert_eq!(problem.place.map(|(line, _)| line), Some(1));
     assert!(RuleBook::parse("").is_err());
 }
+
+#[test]
+fn a_damaged_book_is_refused_or_read_and_never_breaks() {
+    let (_, text) = BUILT_IN[0];
+    let lines: Vec<&str> = text.lines().collect();
+    for (index, line) in lines.iter().enumerate() {
+        let (before, after) = (lines[..index].join("\n"), lines[index + 1..].join("\n"));
+        let halves = line.split_at_checked(line.len() / 2).unwrap_or((line, ""));
+        for damaged in ["", halves.0, halves.1, &line.replace('"', ""), &line.replace(" = ", " = 999999999")] {
+            if let Err(error) = RuleBook::parse(&format!("{before}\n{damaged}\n{after}")) {
+                assert!(!error.problems.is_empty() && !error.to_string().is_empty());
+            }
+        }
+    }
+}

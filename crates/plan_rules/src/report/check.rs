@@ -31,6 +31,8 @@ struct CheckReport {
     unknown: Vec<VerdictReport>,
     /// Rules that are met.
     met: Vec<VerdictReport>,
+    /// Sections of the code that are judged as far as a plan can show them.
+    judged: Vec<ClauseReport>,
     /// Sections of the code of which only a part is judged.
     partly_judged: Vec<ClauseReport>,
     /// Sections of the code that are not judged.
@@ -98,6 +100,7 @@ pub fn check_json(home: &Home<'_>, selection: &Selection, judgement: &Judgement)
         advisories: of(Outcome::Advisory),
         unknown: of(Outcome::Unknown),
         met: of(Outcome::Met),
+        judged: clauses(&judgement.book.clauses, ClauseStatus::Judged),
         partly_judged: clauses(&judgement.book.clauses, ClauseStatus::Partly),
         not_judged: clauses(&judgement.book.clauses, ClauseStatus::NotJudged),
         cautions: CAUTIONS.to_vec(),

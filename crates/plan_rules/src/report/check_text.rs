@@ -37,7 +37,11 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, judgement: &Judgement)
         text.push_str(&table(["rule", "section", "subject", "measured", "required", "margin"], &rows));
         text.push_str(&notes_of_met(judgement));
     }
-    for (title, status) in [("PARTLY JUDGED", ClauseStatus::Partly), ("NOT JUDGED", ClauseStatus::NotJudged)] {
+    for (title, status) in [
+        ("SECTIONS JUDGED", ClauseStatus::Judged),
+        ("SECTIONS PARTLY JUDGED", ClauseStatus::Partly),
+        ("SECTIONS NOT JUDGED", ClauseStatus::NotJudged),
+    ] {
         let clauses: Vec<_> = book.clauses.iter().filter(|clause| clause.status == status).map(clause_row).collect();
         if !clauses.is_empty() {
             let _ = write!(text, "\n{title}\n{}", table(["section", "subject"], &clauses));

@@ -32,9 +32,9 @@ fn titled(mut schema: Schema, title: &str) -> Schema {
     schema
 }
 
-/// The two lines that say which home a text report is about.
+/// The lines that say which home a text report is about.
 fn heading(what: &str, home: &Home<'_>, selection: &Selection) -> String {
     let answers: Vec<String> = selection.iter().map(|(choice, alternate)| format!("{choice}={alternate}")).collect();
     let selection = if answers.is_empty() { "the plan has no choices".to_owned() } else { answers.join(", ") };
-    format!("{what}: {} by {}\nSelection: {selection}\n", home.plan.name, home.plan.maker)
+    format!("{what}: {} by {}\n{}", home.plan.name, home.plan.maker, text::paragraph("Selection: ", &selection))
 }
