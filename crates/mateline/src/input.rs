@@ -43,9 +43,8 @@ fn selection(plan: &Plan, answers: &[AlternateRef], path: &Path) -> Result<Selec
         if !answered.insert(&answer.choice) {
             return Err(Unjudged::AnsweredTwice { choice: answer.choice.clone() });
         }
-        selection = selection
-            .with(plan, answer)
-            .map_err(|error| Unjudged::Selection { error, path: path.to_owned() })?;
+        selection =
+            selection.with(plan, answer).map_err(|error| Unjudged::Selection { error, path: path.to_owned() })?;
     }
     Ok(selection)
 }

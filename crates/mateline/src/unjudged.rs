@@ -70,4 +70,3 @@ pub(crate) enum Unjudged {
         path: PathBuf,
     },
 }
-

@@ -4,7 +4,7 @@ use plan_rules::{CAUTIONS, RuleBook};
 use crate::theme;
 
 /// What the program is, and what it does not check. Gives whether it is to stay open.
-pub fn about_ui(context: &Context, book: &RuleBook) -> bool {
+pub(crate) fn about_ui(context: &Context, book: &RuleBook) -> bool {
     let modal = Modal::new(Id::unique("about")).frame(theme::modal(context)).show(context, |ui| contents_ui(ui, book));
     !(modal.inner || modal.should_close())
 }
@@ -12,7 +12,10 @@ pub fn about_ui(context: &Context, book: &RuleBook) -> bool {
 fn contents_ui(ui: &mut Ui, book: &RuleBook) -> bool {
     ui.set_width(560.0);
     ui.label(RichText::new("Mateline").family(theme::bold()).size(theme::TITLE));
-    ui.label(format!("Version {}. Draws and checks the plans of factory-built two-module homes.", env!("CARGO_PKG_VERSION")));
+    ui.label(format!(
+        "Version {}. Draws and checks the plans of factory-built two-module homes.",
+        env!("CARGO_PKG_VERSION")
+    ));
     ui.add_space(8.0);
     ui.heading("Before anybody relies on it");
     for caution in CAUTIONS {

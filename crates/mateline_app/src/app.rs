@@ -112,7 +112,9 @@ impl Mateline {
         let corrections: Vec<_> = shown.corrections().collect();
         let Ok(count @ 1..) = i64::try_from(corrections.len()) else { return };
         let marked = match self.board.highlight() {
-            Some(Highlight::Finding { message, .. }) => corrections.iter().position(|verdict| verdict.message == *message),
+            Some(Highlight::Finding { message, .. }) => {
+                corrections.iter().position(|verdict| verdict.message == *message)
+            }
             _ => None,
         };
         let next = match marked.and_then(|index| i64::try_from(index).ok()) {
@@ -126,6 +128,7 @@ impl Mateline {
         }
     }
 
+    /// Takes over what came of a request; gives whether the program may end.
     fn take(&mut self, done: Option<Done>) -> bool {
         match done {
             None => false,
@@ -136,10 +139,11 @@ impl Mateline {
                 self.notices = Notices::default();
                 false
             }
-            Some(Done::Saved(path)) => {
+            Some(Done::Saved { path, then }) => {
                 self.session.mark_saved();
                 self.notices.tell(format!("Saved. File: {}", path.display()));
-                false
+                let next = then.and_then(|next| self.files.request(next, true));
+                self.take(next)
             }
             Some(Done::Failed(why)) => {
                 self.notices.warn(why);
@@ -154,7 +158,7 @@ impl Mateline {
         let done = self.files.receive_picked(&plan);
         self.finish(done, context);
         let dropped: Option<PathBuf> =
-            context.input(|input| input.raw.dropped_files.iter().find_map(|file| Some(file.path().to_owned())));
+            context.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
             let done = self.files.request(Next::Open(path), self.session.is_saved());
             self.take(done);
@@ -193,7 +197,8 @@ impl Mateline {
 
     fn write_log(&mut self, context: &Context) {
         let Some(log) = &mut self.log else { return };
-        let noted = log.note(&self.session, &self.board, self.files.told().or(self.notices.text()), context.pixels_per_point());
+        let noted =
+            log.note(&self.session, &self.board, self.files.told().or(self.notices.text()), context.pixels_per_point());
         if let Err(error) = noted {
             self.log = None;
             self.notices.warn(format!("The log is no longer written: {error}."));
@@ -213,6 +218,7 @@ impl eframe::App for Mateline {
     }
 
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        let revision = self.session.shown().revision;
         if let Some(action) = top_bar::top_bar_ui(ui, &self.session, &mut self.board) {
             self.act(action);
         }
@@ -239,5 +245,9 @@ impl eframe::App for Mateline {
         });
         self.modal_ui(ui.ctx());
         self.write_log(ui.ctx());
+        if self.session.shown().revision != revision {
+            // Bar and panel were drawn before the board changed what they show.
+            ui.ctx().request_repaint();
+        }
     }
 }

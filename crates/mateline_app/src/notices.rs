@@ -41,18 +41,19 @@ impl Notices {
             .pivot(Align2::LEFT_BOTTOM)
             .fixed_pos(board.left_bottom() + vec2(16.0, -16.0))
             .show(ui.ctx(), |ui| {
-                card().show(ui, |ui| {
-                    ui.set_max_width((board.width() - 64.0).min(640.0));
-                    ui.horizontal(|ui| {
-                        ui.vertical(|ui| {
-                            ui.set_max_width(ui.available_width() - 70.0);
-                            ui.label(RichText::new(&notice.text).color(theme::ink(notice.ink)));
-                        });
-                        ui.button("Close").clicked()
+                card()
+                    .show(ui, |ui| {
+                        ui.set_max_width((board.width() - 64.0).min(640.0));
+                        ui.horizontal(|ui| {
+                            ui.vertical(|ui| {
+                                ui.set_max_width(ui.available_width() - 70.0);
+                                ui.label(RichText::new(&notice.text).color(theme::ink(notice.ink)));
+                            });
+                            ui.button("Close").clicked()
+                        })
+                        .inner
                     })
                     .inner
-                })
-                .inner
             })
             .inner;
         if read {
@@ -70,7 +71,7 @@ fn card() -> Frame {
 }
 
 /// Says over the head of the board why the home that is shown cannot be had. It never stands in the way of a change.
-pub fn impossible_ui(ui: &Ui, board: Rect, shown: &Shown) {
+pub(crate) fn impossible_ui(ui: &Ui, board: Rect, shown: &Shown) {
     let refusals = shown.refusals.iter().map(|refusal| format!("{refusal}."));
     let conflicts = shown.conflicts().map(|problem| problem.kind.to_string());
     let faults = shown.faults().map(|problem| problem.kind.to_string());

@@ -7,7 +7,7 @@ use crate::theme;
 
 /// A price: `$148,900 USD`, `148,900 SEK`.
 #[must_use]
-pub fn price(amount: Money, currency: &str) -> String {
+pub(crate) fn price(amount: Money, currency: &str) -> String {
     let text = amount.to_string();
     let (minus, digits) = text.strip_prefix('-').map_or(("", text.as_str()), |digits| ("-", digits));
     format!("{minus}{}{digits} {currency}", sign(currency))
@@ -15,7 +15,7 @@ pub fn price(amount: Money, currency: &str) -> String {
 
 /// What an alternate adds: `included`, `no charge`, `+$4,900`, `-$300`.
 #[must_use]
-pub fn of_alternate(alternate: &Alternate, currency: &str) -> String {
+pub(crate) fn of_alternate(alternate: &Alternate, currency: &str) -> String {
     if alternate.included && alternate.price.is_zero() {
         return "included".to_owned();
     }
@@ -31,7 +31,7 @@ pub fn of_alternate(alternate: &Alternate, currency: &str) -> String {
 
 /// The name of an alternate in a list; the one that is chosen stands out by its weight, not by colour alone.
 #[must_use]
-pub fn alternate_name(alternate: &Alternate, taken: bool) -> RichText {
+pub(crate) fn alternate_name(alternate: &Alternate, taken: bool) -> RichText {
     let name = RichText::new(&alternate.name).color(theme::TEXT);
     if taken { name.family(theme::bold()) } else { name }
 }

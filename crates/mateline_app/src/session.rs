@@ -1,3 +1,5 @@
+//! What is being worked on, with everything that follows from it.
+
 use std::sync::Arc;
 
 use plan_choices::Refusal;

@@ -5,7 +5,7 @@ use plan_edit::actions::{ALL, ActionId, Key as TableKey, Shortcut};
 
 /// The actions whose keys were pressed.
 #[must_use]
-pub fn pressed(context: &Context) -> Vec<ActionId> {
+pub(crate) fn pressed(context: &Context) -> Vec<ActionId> {
     // In a field, undo and redo belong to what is typed.
     let typing = context.text_edit_focused();
     let mut actions: Vec<_> = ALL.iter().filter(|action| !typing || !in_fields(action.id)).collect();

@@ -74,10 +74,7 @@ pub fn run(start: Start) -> Result<(), StartError> {
         }
         None => (demo()?, Files::unsaved(recent)),
     };
-    let log = start
-        .log
-        .map(|path| Log::open(&path).map_err(|error| StartError::Log { path, error }))
-        .transpose()?;
+    let log = start.log.map(|path| Log::open(&path).map_err(|error| StartError::Log { path, error })).transpose()?;
     if !has_display() {
         return Err(StartError::NoWindow("neither WAYLAND_DISPLAY nor DISPLAY is set".to_owned()));
     }

@@ -3,7 +3,9 @@
 use std::sync::Arc;
 
 use egui::style::{Selection, WidgetVisuals};
-use egui::{Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Frame, Margin, Shadow, Stroke};
+use egui::{
+    Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Frame, Margin, Shadow, Stroke,
+};
 use egui::{TextStyle, Theme, Vec2, Visuals};
 use plan_drawing::{Face, Ink, Rgba};
 
@@ -15,16 +17,16 @@ const ITALIC: &str = "Lato Italic";
 const CAPITALS: f32 = 1433.0 / 2000.0;
 
 /// Size of text in lists and buttons, in screen points.
-pub const BODY: f32 = 15.0;
+pub(crate) const BODY: f32 = 15.0;
 /// Size of secondary text.
-pub const SMALL: f32 = 13.0;
+pub(crate) const SMALL: f32 = 13.0;
 /// Size of headings.
-pub const HEADING: f32 = 17.0;
+pub(crate) const HEADING: f32 = 17.0;
 /// Size of the plan's name and its leading figures.
-pub const TITLE: f32 = 19.0;
+pub(crate) const TITLE: f32 = 19.0;
 
 /// Installs fonts, colours and spacing.
-pub fn install(context: &Context) {
+pub(crate) fn install(context: &Context) {
     context.set_fonts(fonts());
     // Paper is paper: a desktop in dark colours does not change the drawing.
     context.set_theme(Theme::Light);
@@ -57,12 +59,9 @@ fn fonts() -> FontDefinitions {
     for (name, bytes) in files {
         fonts.font_data.insert(name.to_owned(), Arc::new(FontData::from_static(bytes)));
     }
-    for (family, name) in [
-        (FontFamily::Proportional, REGULAR),
-        (FontFamily::Monospace, REGULAR),
-        (bold(), BOLD),
-        (italic(), ITALIC),
-    ] {
+    for (family, name) in
+        [(FontFamily::Proportional, REGULAR), (FontFamily::Monospace, REGULAR), (bold(), BOLD), (italic(), ITALIC)]
+    {
         fonts.families.insert(family, vec![name.to_owned()]);
     }
     fonts
@@ -70,7 +69,7 @@ fn fonts() -> FontDefinitions {
 
 /// The bold face.
 #[must_use]
-pub fn bold() -> FontFamily {
+pub(crate) fn bold() -> FontFamily {
     FontFamily::Name(BOLD.into())
 }
 
@@ -80,7 +79,7 @@ fn italic() -> FontFamily {
 
 /// The face of a drawing's lettering.
 #[must_use]
-pub fn face(face: Face) -> FontFamily {
+pub(crate) fn face(face: Face) -> FontFamily {
     match face {
         Face::Regular => FontFamily::Proportional,
         Face::Bold => bold(),
@@ -90,35 +89,34 @@ pub fn face(face: Face) -> FontFamily {
 
 /// The size of type whose capitals are so high, in quarters of a point: zooming then reuses most of its letters.
 #[must_use]
-pub fn size_for_capitals(height: f32) -> f32 {
+pub(crate) fn size_for_capitals(height: f32) -> f32 {
     (height / CAPITALS * 4.0).round() / 4.0
 }
 
 /// The colour of a drawing's ink.
 #[must_use]
-pub fn ink(ink: Ink) -> Color32 {
+pub(crate) fn ink(ink: Ink) -> Color32 {
     let Rgba { red, green, blue, alpha } = ink.rgba();
     Color32::from_rgba_unmultiplied(red, green, blue, alpha)
 }
 
 /// What can be chosen or grasped, and what is chosen.
-pub const ACCENT: Color32 = Color32::from_rgb(0x2f, 0x5d, 0x62);
+pub(crate) const ACCENT: Color32 = Color32::from_rgb(0x2f, 0x5d, 0x62);
 /// A thin wash of it.
-pub const ACCENT_WASH: Color32 = Color32::from_rgb(0xdc, 0xe6, 0xe2);
+pub(crate) const ACCENT_WASH: Color32 = Color32::from_rgb(0xdc, 0xe6, 0xe2);
 /// Text.
-pub const TEXT: Color32 = Color32::from_rgb(0x2b, 0x28, 0x24);
+pub(crate) const TEXT: Color32 = Color32::from_rgb(0x2b, 0x28, 0x24);
 /// Secondary text; 4.5 to 1 and better on every ground used here.
-pub const QUIET: Color32 = Color32::from_rgb(0x66, 0x5f, 0x56);
+pub(crate) const QUIET: Color32 = Color32::from_rgb(0x66, 0x5f, 0x56);
 /// The ground of bars and panels.
-pub const PANEL: Color32 = Color32::from_rgb(0xf3, 0xee, 0xe4);
+pub(crate) const PANEL: Color32 = Color32::from_rgb(0xf3, 0xee, 0xe4);
 /// The ground of tags and pop-up lists.
-pub const CARD: Color32 = Color32::from_rgb(0xfd, 0xfb, 0xf6);
+pub(crate) const CARD: Color32 = Color32::from_rgb(0xfd, 0xfb, 0xf6);
 /// Rules between parts of a panel.
-pub const RULE: Color32 = Color32::from_rgb(0xd8, 0xcf, 0xbf);
+pub(crate) const RULE: Color32 = Color32::from_rgb(0xd8, 0xcf, 0xbf);
 
 /// The frame of a question that stands in the way of everything else.
-#[must_use]
-pub fn modal(context: &Context) -> Frame {
+pub(crate) fn modal(context: &Context) -> Frame {
     Frame::popup(&context.global_style()).inner_margin(Margin::same(24))
 }
 
@@ -148,6 +146,8 @@ fn visuals() -> Visuals {
     visuals.window_corner_radius = CornerRadius::same(4);
     visuals.menu_corner_radius = CornerRadius::same(4);
     let shadow = Shadow { offset: [0, 3], blur: 12, spread: 0, color: Color32::from_black_alpha(40) };
+    // A blinking cursor would draw the whole window twice a second.
+    visuals.text_cursor.blink = false;
     visuals.window_shadow = shadow;
     visuals.popup_shadow = shadow;
     visuals

@@ -162,6 +162,22 @@ fn opening_asks_about_changes_that_are_not_saved() {
 }
 
 #[test]
+fn what_was_saved_on_the_way_to_another_plan_stays_saved() {
+    let folder = Folder::new("on-the-way");
+    let path = folder.path("mine.json");
+    let mut harness = window();
+    change(&mut harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    harness.run();
+    answer(&mut harness, "Save");
+    enter_path(&mut harness, &path);
+    assert!(fs::exists(&path).expect("readable"));
+    harness.get_by_label("Open a plan");
+    answer(&mut harness, "Cancel");
+    assert!(harness.state().session().is_saved());
+}
+
+#[test]
 fn closing_asks_about_changes_that_are_not_saved() {
     let mut harness = window();
     change(&mut harness);

@@ -5,6 +5,7 @@ use std::time::Duration;
 use egui::{Key, Modifiers, Pos2, ViewportId, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use mateline_app::board::Highlight;
 use mateline_app::files::{Files, Recent};
 use mateline_app::{Mateline, demo};
 use plan_model::{Id, Length};
@@ -212,16 +213,72 @@ fn pictures() {
 }
 
 #[test]
-fn temporary_sizes() {
-    for (w, h) in [(1920.0, 1080.0), (1100.0, 700.0), (900.0, 560.0)] {
-        let mut harness = window();
-        harness.set_size(vec2(w, h));
+fn everything_is_done_by_keyboard_too() {
+    let mut harness = window();
+    let press = |harness: &mut Harness<'_, Mateline>, key: Key| {
+        harness.key_press(key);
         harness.run();
-        choose_on_the_plan(&mut harness, "Owner's bath", "48 x 90 walk-in");
-        choose_on_the_plan(&mut harness, "Water-closet room", "36 x 66");
-        harness.remove_cursor();
-        harness.run();
-        let image = harness.render().expect("rendered");
-        image.save(format!("/tmp/size_{w}.png")).expect("saved");
+    };
+    harness.get_by_label_contains("On the plan: Flex room").focus();
+    harness.run();
+    press(&mut harness, Key::Enter);
+    assert!(harness.state().board().choice_places().offered.is_some());
+    harness.get_by_label_contains("Fourth bedroom").focus();
+    harness.run();
+    press(&mut harness, Key::Enter);
+    assert_eq!(harness.state().session().can_undo(), Some("choose Fourth bedroom"));
+
+    harness.get_by_label("Flex wall").focus();
+    harness.run();
+    press(&mut harness, Key::Enter);
+    for _ in 0..66 {
+        press(&mut harness, Key::ArrowRight);
     }
+    let short = corrections(&harness);
+    assert!(short.iter().any(|(_, subject)| subject == "bedroom-4"), "{short:?}");
+    press(&mut harness, Key::F4);
+    assert!(harness.state().board().highlight().is_some());
+}
+
+#[test]
+fn arrow_keys_move_the_plan() {
+    let mut harness = window();
+    harness.get_by_label_contains("Drawing board").focus();
+    harness.run();
+    let before = seen(&harness, 348.0, 165.0);
+    harness.key_press(Key::ArrowLeft);
+    harness.run();
+    assert!(seen(&harness, 348.0, 165.0).x > before.x + 50.0);
+    let zoom = harness.state().board().view().expect("drawn").1.zoom;
+    harness.key_press(Key::Plus);
+    harness.run();
+    assert!(harness.state().board().view().expect("drawn").1.zoom > zoom);
+}
+
+#[test]
+fn a_selection_that_cannot_be_built_is_told_and_stands_in_nobodys_way() {
+    let mut harness = window();
+    choose_on_the_plan(&mut harness, "Owner's bath", "48 x 90 walk-in shower");
+    assert_eq!(harness.state().session().shown().conflicts().count(), 0);
+    choose_on_the_plan(&mut harness, "Water-closet room", "36 x 66 water-closet room");
+    assert!(harness.state().session().shown().conflicts().count() > 0);
+    harness.get_by_label("This selection cannot be built as drawn");
+    harness.get_by_label("Cannot be built. No corrections");
+    choose_on_the_plan(&mut harness, "Owner's bath", "48 x 66 walk-in shower");
+    assert!(harness.query_by_label("This selection cannot be built as drawn").is_none());
+}
+
+#[test]
+fn a_click_marks_a_room_on_the_plan_and_in_the_list() {
+    let mut harness = window();
+    let bedroom = seen(&harness, 480.0, 60.0);
+    press(&mut harness, bedroom);
+    release(&mut harness, bedroom);
+    assert!(
+        matches!(harness.state().board().highlight(), Some(Highlight::Room { id, .. }) if id.as_str() == "bedroom-2")
+    );
+    let paper = seen(&harness, 480.0, -200.0);
+    press(&mut harness, paper);
+    release(&mut harness, paper);
+    assert!(harness.state().board().highlight().is_none());
 }

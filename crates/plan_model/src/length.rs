@@ -122,7 +122,7 @@ pub enum LengthError {
         nearest: String,
     },
     /// Written more finely than anything is measured.
-    #[error("`{0}` has more than nine decimal places; write it with fewer")]
+    #[error("`{0}` has more than seven decimal places; write it with fewer")]
     TooFine(String),
     /// Larger than anything a plan may hold.
     #[error("`{0}` is larger than 1 km, the largest length that a plan may hold")]
@@ -174,35 +174,55 @@ impl fmt::Display for Authored {
     }
 }
 
-/// The plainest way to write a figure in the plan's units: a number if a short decimal is exact, else text.
+/// The plainest way to write a figure in the plan's units: a number if a short decimal is exact, else text with the unit
+/// in which the figure was written once.
 pub(crate) fn write_steps(steps: Exact, units: Units) -> Authored {
-    let value = steps / Exact::from(i128::from(units.steps()));
-    if let Some(number) = exact_number(value) {
+    let in_units = |units: Units| steps / Exact::from(i128::from(units.steps()));
+    if let Some(number) = exact_number(in_units(units)) {
         return Authored::Number(number);
     }
-    let millimetres = steps / Exact::from(i128::from(Units::Mm.steps()));
-    match exact_number(millimetres) {
-        Some(number) => Authored::Text(format!("{number} mm")),
-        None => Authored::Text(format!("{}/{} mm", millimetres.numer(), millimetres.denom())),
+    for units in [Units::Mm, Units::In] {
+        if let Some(decimal) = exact_decimal(in_units(units)) {
+            return Authored::Text(format!("{decimal} {}", units.abbreviation()));
+        }
     }
+    // A figure was read as a decimal or as a fraction of one of the units, so that one of them has short parts.
+    let units = if *in_units(Units::Mm).denom() < LONGEST_PART { Units::Mm } else { Units::In };
+    let (value, sign) = (in_units(units), if steps < Exact::from(0) { "-" } else { "" });
+    let (above, below) = (value.numer().abs(), *value.denom());
+    Authored::Text(format!("{sign}{} {}/{below} {}", above / below, above % below, units.abbreviation()))
 }
 
-/// The value as a JSON number, if a decimal of at most nine places is exact.
+/// The value as a JSON number, if a decimal of no more places than are read is exact.
 fn exact_number(value: Exact) -> Option<serde_json::Number> {
-    const PLACES: i128 = 1_000_000_000;
     if value.is_integer() {
         return i64::try_from(value.to_integer()).ok().map(Into::into);
     }
-    let scaled = value * Exact::from(PLACES);
+    // Correctly rounded decimal text, read back: exactly what `parse_steps` will see again.
+    serde_json::Number::from_f64(exact_decimal(value)?.parse().ok()?)
+}
+
+/// The value as decimal text, likewise.
+fn exact_decimal(value: Exact) -> Option<String> {
+    const POWER: i128 = 10_i128.pow(MOST_PLACES as u32);
+    let scaled = value * Exact::from(POWER);
     if !scaled.is_integer() {
         return None;
     }
-    // Correctly rounded decimal text, read back: exactly what `parse_steps` will see again.
     let scaled = scaled.to_integer();
     let sign = if scaled < 0 { "-" } else { "" };
-    let text = format!("{sign}{}.{:09}", scaled.abs() / PLACES, scaled.abs() % PLACES);
-    serde_json::Number::from_f64(text.parse().ok()?)
+    let text = format!("{sign}{}.{:0MOST_PLACES$}", scaled.abs() / POWER, scaled.abs() % POWER);
+    Some(text.trim_end_matches('0').trim_end_matches('.').to_owned())
 }
+
+/// How many decimal places are read: enough for half a sixty-fourth of an inch (0.0078125). With this and
+/// [`LONGEST_WHOLE`], products of two figures, and of those with a limit, stay inside `i128`: a kilometre is 6.4e8 steps,
+/// so that a figure has at most 6.4e15 over 1e7, and a product 4.1e31 over 1e14.
+const MOST_PLACES: usize = 7;
+/// How many digits are read before the point.
+const LONGEST_WHOLE: usize = 9;
+/// Fractions are of fewer parts than this.
+const LONGEST_PART: i128 = 1_000_000;
 
 /// Reads authored text as exact grid steps; a bare number is in `units`.
 pub(crate) fn parse_steps(text: &str, units: Units) -> Result<Exact, LengthError> {
@@ -221,10 +241,10 @@ pub(crate) fn parse_steps(text: &str, units: Units) -> Result<Exact, LengthError
         None => (false, trimmed.strip_prefix('+').unwrap_or(trimmed)),
     };
     let places = |part: &str| part.bytes().take_while(u8::is_ascii_digit).count();
-    if body.split('.').skip(1).any(|part| places(part) > LONGEST) {
+    if body.split('.').skip(1).any(|part| places(part) > MOST_PLACES) {
         return Err(LengthError::TooFine(text.to_owned()));
     }
-    if body.split(|c: char| !c.is_ascii_digit()).next().is_some_and(|whole| whole.len() > LONGEST) {
+    if body.split(|c: char| !c.is_ascii_digit()).next().is_some_and(|whole| whole.len() > LONGEST_WHOLE) {
         return Err(LengthError::TooLarge(text.to_owned()));
     }
     let steps = unsigned_steps(body.trim(), units).ok_or_else(refuse)?;
@@ -269,27 +289,19 @@ fn mixed_number(text: &str) -> Option<Exact> {
 fn fraction(text: &str) -> Option<Exact> {
     let (above, below) = text.split_once('/')?;
     let (above, below) = (above.trim(), below.trim());
-    // A product of two such figures with nine places each still fits.
-    if above.len() > 6 || below.len() > 6 || above.contains('.') || below.contains('.') {
-        return None;
-    }
-    let (above, below) = (decimal(above)?, decimal(below)?);
-    (below > Exact::from(0)).then(|| above / below)
+    let (above, below) = (whole_number(above)?, whole_number(below)?);
+    (below > 0 && below < LONGEST_PART).then(|| Exact::new(above, below))
 }
 
-/// How many digits may stand on either side of the point, so that products of two figures stay inside `i128`: a
-/// kilometre is 6.4e8 steps, and 6.4e8 x 1e9 squared is 4e35.
-const LONGEST: usize = 9;
+fn whole_number(text: &str) -> Option<i128> {
+    (text.len() <= LONGEST_WHOLE && text.bytes().all(|b| b.is_ascii_digit())).then(|| text.parse().ok())?
+}
 
 fn decimal(text: &str) -> Option<Exact> {
     let (whole, places) = text.split_once('.').unwrap_or((text, ""));
     let digits = |part: &str| part.bytes().all(|b| b.is_ascii_digit());
-    if whole.len() + places.len() == 0
-        || whole.len() > LONGEST
-        || places.len() > LONGEST
-        || !digits(whole)
-        || !digits(places)
-    {
+    let fits = whole.len() <= LONGEST_WHOLE && places.len() <= MOST_PLACES && whole.len() + places.len() > 0;
+    if !fits || !digits(whole) || !digits(places) {
         return None;
     }
     let scale = 10_i128.pow(u32::try_from(places.len()).ok()?);
@@ -400,6 +412,21 @@ mod tests {
         assert_eq!(Length::from_steps(steps("154.5")).feet_inches().to_string(), "12'-10 1/2\"");
         assert_eq!(Length::from_steps(steps("-6")).feet_inches().to_string(), "-0'-6\"");
         assert_eq!(Length::from_steps(steps("11 127/128 in")).feet_inches().to_string(), "1'-0\"");
+    }
+
+    /// In a plan in the other unit too, where the decimal does not end as soon.
+    #[test]
+    fn what_a_maker_publishes_can_be_written_and_read_back() {
+        for text in
+            ["34.1234567 in", "-0.0000001 in", "1/3 in", "5 999998/999999 in", "1/7 mm", "9999 1/999983\"", "34.2\""]
+        {
+            for units in [Units::In, Units::Mm] {
+                let steps = parse_steps(text, units);
+                assert!(steps.is_ok(), "{text}");
+                let written = steps.clone().map(|steps| write_steps(steps, units));
+                assert_eq!(written.clone().and_then(|written| written.steps(units)), steps, "{text}: {written:?}");
+            }
+        }
     }
 
     #[test]

@@ -72,7 +72,11 @@ impl Desk {
     fn window(&self) -> String {
         let started = Instant::now();
         while started.elapsed() < PATIENCE {
-            let found = self.command("xdotool").args(["search", "--onlyvisible", "--name", "Mateline"]).output().expect("xdotool runs");
+            let found = self
+                .command("xdotool")
+                .args(["search", "--onlyvisible", "--name", "Mateline"])
+                .output()
+                .expect("xdotool runs");
             if let Some(window) = String::from_utf8_lossy(&found.stdout).lines().next_back() {
                 return window.to_owned();
             }
@@ -152,7 +156,23 @@ impl Desk {
     pub(crate) fn keys(&self, keys: &str) {
         // Without a window manager nobody else gives the window the keyboard.
         self.xdotool(&["windowfocus", &self.window()]);
+        self.settle();
         self.xdotool(&["key", keys]);
+        sleep(Duration::from_millis(100));
+        self.settle();
+    }
+
+    /// Waits until the program has nothing more to do.
+    fn settle(&self) {
+        let mut before = self.processor_time();
+        loop {
+            sleep(Duration::from_millis(120));
+            let now = self.processor_time();
+            if now == before {
+                return;
+            }
+            before = now;
+        }
     }
 
     /// Keeps a picture of the screen.

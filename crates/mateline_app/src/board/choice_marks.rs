@@ -1,6 +1,8 @@
 use std::sync::Arc;
 
-use egui::{Button, FontId, Galley, Popup, Pos2, Rect, Response, RichText, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
+use egui::{
+    Button, FontId, Galley, Popup, Pos2, Rect, Response, RichText, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo,
+};
 use egui::{RectAlign, pos2, vec2};
 use plan_edit::Command;
 use plan_model::{AlternateRef, Choice, Id, Plan, Selection};
@@ -113,10 +115,12 @@ impl<'a> Mark<'a> {
     }
 
     fn mark_ui(&self, ui: &mut Ui, place: Rect, words: Option<Arc<Galley>>) -> Response {
-        let id = ui.id().with(&self.choice.id);
+        let id = ui.scope_id().with(&self.choice.id);
         let response = ui.interact(place, id, Sense::click());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("On the plan: {}", self.words)));
-        let lit = response.hovered() || response.has_focus() || Popup::is_id_open(ui.ctx(), Popup::default_response_id(&response));
+        let lit = response.hovered()
+            || response.has_focus()
+            || Popup::is_id_open(ui.ctx(), Popup::default_response_id(&response));
         let ground = if lit { theme::ACCENT_WASH } else { theme::CARD };
         let painter = ui.painter();
         if let Some(words) = words {

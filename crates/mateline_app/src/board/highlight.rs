@@ -19,6 +19,13 @@ pub enum Highlight {
         /// What encloses it.
         bounds: kurbo::Rect,
     },
+    /// A wall, with what encloses it in plan inches.
+    Wall {
+        /// The wall.
+        id: Id,
+        /// What encloses it.
+        bounds: kurbo::Rect,
+    },
     /// The place of a verdict or problem.
     Finding {
         /// What it says: as long as that is so, the place is marked.
@@ -30,7 +37,7 @@ pub enum Highlight {
 
 /// A place of the model in plan inches.
 #[must_use]
-pub fn inches(point: plan_model::Point) -> Point {
+pub(super) fn inches(point: plan_model::Point) -> Point {
     Point::new(point.x.to_inches(), point.y.to_inches())
 }
 
@@ -41,6 +48,14 @@ impl Highlight {
         let room = shown.derived.room(id)?;
         let bounds = around(room.region.sides().map(|(from, _)| inches(from)))?;
         Some(Self::Room { id: id.clone(), bounds })
+    }
+
+    /// A wall, if it stands in this home.
+    #[must_use]
+    pub fn wall(shown: &Shown, id: &Id) -> Option<Self> {
+        let solid = shown.derived.walls.iter().find(|solid| solid.id == *id)?;
+        let bounds = around(solid.outline.iter().map(|corner| inches(*corner)))?;
+        Some(Self::Wall { id: id.clone(), bounds })
     }
 
     /// The place of a verdict.
@@ -64,6 +79,7 @@ impl Highlight {
     fn still_holds(&self, shown: &Shown) -> bool {
         match self {
             Self::Room { id, .. } => shown.derived.room(id).is_some(),
+            Self::Wall { id, .. } => shown.derived.walls.iter().any(|solid| solid.id == *id),
             Self::Finding { message, .. } => {
                 let mut verdicts = shown.judgement.iter().flat_map(|judgement| &judgement.verdicts);
                 let mut problems = shown.derived.problems.iter();
@@ -79,7 +95,9 @@ impl Highlight {
         /// A door's width and a half of surroundings.
         const AROUND: f64 = 54.0;
         match self {
-            Self::Room { bounds, .. } | Self::Finding { bounds, .. } => Some(bounds.inflate(AROUND, AROUND)),
+            Self::Room { bounds, .. } | Self::Wall { bounds, .. } | Self::Finding { bounds, .. } => {
+                Some(bounds.inflate(AROUND, AROUND))
+            }
         }
     }
 
@@ -89,14 +107,17 @@ impl Highlight {
             return;
         }
         let stroke = PathStroke::new(2.5, theme::ACCENT);
+        let outline = |corners: &[plan_model::Point]| {
+            let corners: Vec<Pos2> = corners.iter().map(|corner| camera.to_screen(inches(*corner), board)).collect();
+            painter.add(Shape::closed_line(corners, stroke.clone()));
+        };
         match self {
             Self::Room { id, .. } => {
-                let Some(room) = shown.derived.room(id) else { return };
-                for boundary in room.region.boundaries() {
-                    let corners: Vec<Pos2> =
-                        boundary.iter().map(|corner| camera.to_screen(inches(*corner), board)).collect();
-                    painter.add(Shape::closed_line(corners, stroke.clone()));
-                }
+                let boundaries = shown.derived.room(id).into_iter().flat_map(|room| room.region.boundaries());
+                boundaries.for_each(|boundary| outline(boundary));
+            }
+            Self::Wall { id, .. } => {
+                shown.derived.walls.iter().filter(|solid| solid.id == *id).for_each(|solid| outline(&solid.outline));
             }
             Self::Finding { bounds, .. } => {
                 let frame = camera.rect_to_screen(*bounds, board).expand(10.0);

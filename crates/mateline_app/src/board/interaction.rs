@@ -1,11 +1,11 @@
 use egui::{CursorIcon, Key, Painter, PointerButton, Pos2, Rect, Response, Stroke, Ui, Vec2};
 use plan_edit::hit::{Hit, hit_test};
-use plan_edit::snap::Pace;
+use plan_edit::snap::{Pace, SnapCause};
 use plan_edit::{Event, Refused, Tool};
 use plan_model::{Id, Length, Point};
 
 use super::Camera;
-use super::highlight::inches;
+use super::highlight::{Highlight, inches};
 use crate::session::{Session, Shown};
 use crate::theme;
 
@@ -45,9 +45,7 @@ pub(super) fn look_around(ui: &Ui, board: &Response, camera: &mut Camera) {
                     camera.pan(by);
                 }
             }
-            for (key, factor) in
-                [(Key::Plus, ZOOM_STEP), (Key::Equals, ZOOM_STEP), (Key::Minus, 1.0 / ZOOM_STEP)]
-            {
+            for (key, factor) in [(Key::Plus, ZOOM_STEP), (Key::Equals, ZOOM_STEP), (Key::Minus, 1.0 / ZOOM_STEP)] {
                 if input.key_pressed(key) {
                     camera.zoom_about(board.rect.center(), factor, board.rect);
                 }
@@ -60,12 +58,7 @@ pub(super) fn look_around(ui: &Ui, board: &Response, camera: &mut Camera) {
 }
 
 /// Press, drag, release and Escape: a movable wall follows the pointer, free paper moves the plan.
-pub(super) fn grasp(
-    ui: &Ui,
-    board: &Response,
-    camera: &mut Camera,
-    session: &mut Session,
-) -> Result<(), Refused> {
+pub(super) fn grasp(ui: &Ui, board: &Response, camera: &mut Camera, session: &mut Session) -> Result<(), Refused> {
     let dragging = matches!(session.tool(), Tool::DraggingWall(_));
     let lost = |input: &egui::InputState| input.events.contains(&egui::Event::WindowFocused(false));
     if dragging && ui.input(|input| input.key_pressed(Key::Escape) || lost(input)) {
@@ -95,6 +88,16 @@ pub(super) fn grasp(
     Ok(())
 }
 
+/// What a click marks: the room or movable wall under the pointer; elsewhere it takes the mark away.
+pub(super) fn picked(board: &Response, camera: &Camera, shown: &Shown) -> Option<Highlight> {
+    let at = on_grid(camera, board.interact_pointer_pos()?, board.rect);
+    match at_pointer(shown, camera, at)? {
+        Hit::Room(id) => Highlight::room(shown, &id),
+        Hit::Wall { id, movable: true } => Highlight::wall(shown, &id),
+        _ => None,
+    }
+}
+
 /// Shows what can be grasped: a cursor and a quiet mark on a movable wall under the pointer.
 pub(super) fn paint_grip(ui: &Ui, board: &Response, camera: &Camera, session: &Session, painter: &Painter) {
     let wall = match session.tool() {
@@ -106,9 +109,20 @@ pub(super) fn paint_grip(ui: &Ui, board: &Response, camera: &Camera, session: &S
     {
         ui.set_cursor_icon(grip.cursor());
         grip.paint(camera, board.rect, painter);
+        paint_alignment(session.tool(), camera, board.rect, painter);
     } else if board.dragged() {
         ui.set_cursor_icon(CursorIcon::Grabbing);
     }
+}
+
+/// The face that a dragged wall has come in line with, drawn right across the board.
+fn paint_alignment(tool: &Tool, camera: &Camera, board: Rect, painter: &Painter) {
+    let Tool::DraggingWall(drag) = tool else { return };
+    let Some(SnapCause::Aligned { face, .. }) = drag.snap.as_ref().map(|snap| &snap.cause) else { return };
+    let [from, to] = face.map(|end| camera.to_screen(inches(end), board));
+    let beyond = (to - from).normalized() * board.size().length();
+    let line = [from - beyond, to + beyond];
+    painter.extend(egui::Shape::dashed_line(&line, Stroke::new(1.0, theme::ACCENT), 8.0, 5.0));
 }
 
 fn movable_wall_under(shown: &Shown, board: &Response, camera: &Camera) -> Option<Id> {
@@ -152,7 +166,11 @@ impl Grip {
     }
 
     fn cursor(&self) -> CursorIcon {
-        if self.across.x.abs() > self.across.y.abs() { CursorIcon::ResizeHorizontal } else { CursorIcon::ResizeVertical }
+        if self.across.x.abs() > self.across.y.abs() {
+            CursorIcon::ResizeHorizontal
+        } else {
+            CursorIcon::ResizeVertical
+        }
     }
 
     fn paint(&self, camera: &Camera, board: Rect, painter: &Painter) {

@@ -99,6 +99,9 @@ impl Board {
             self.whole = None;
         }
         self.camera = Some(camera);
+        if response.clicked() {
+            self.highlight = interaction::picked(&response, &camera, session.shown());
+        }
 
         let painter = ui.painter_at(area);
         painter.rect_filled(area, 0.0, theme::ink(Ink::Paper));
@@ -114,7 +117,6 @@ impl Board {
             let marks = choice_marks::choice_marks_ui(ui, area, &camera, session.shown(), &prepared.lettering, places);
             if let Some(command) = marks {
                 outcome = outcome.and(session.do_command(&command));
-                ui.ctx().request_repaint();
             }
         }
         drag_card::drag_card_ui(ui, session, area);
@@ -125,7 +127,9 @@ impl Board {
     fn settle_camera(&mut self, area: Rect, session: &Session) -> Camera {
         let size = area.size();
         let mut camera = match self.camera {
-            Some(camera) if self.whole.is_none_or(|whole| whole == size && self.still_fits(&camera, area, session)) => camera,
+            Some(camera) if self.whole.is_none_or(|whole| whole == size && self.still_fits(&camera, area, session)) => {
+                camera
+            }
             _ => {
                 self.whole = Some(size);
                 self.sheet.whole(session.settled(), size)

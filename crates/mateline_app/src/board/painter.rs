@@ -14,8 +14,21 @@ const WIDEST: f32 = 3.0;
 /// Smaller lettering is only a grey smear; it is left out.
 const SMALLEST_LETTERING: f32 = 5.0;
 
+/// Lines thinner than this that are square to the screen are laid on its pixels, where they do not blur.
+const SNAPPED: f32 = 1.6;
+
+/// Whether every part of a line runs straight across or straight up the screen.
+fn is_square(points: &[Pos2]) -> bool {
+    /// Far less than a pixel: only rounding lies between the two ends.
+    const ROUNDING: f32 = 0.01;
+    points.windows(2).all(|ends| {
+        let along = ends[1] - ends[0];
+        along.x.abs() < ROUNDING || along.y.abs() < ROUNDING
+    })
+}
+
 /// Draws a prepared drawing where the camera sees it.
-pub fn paint(prepared: &Prepared, camera: &Camera, board: Rect, painter: &Painter) {
+pub(super) fn paint(prepared: &Prepared, camera: &Camera, board: Rect, painter: &Painter) {
     let pencil = Pencil { camera, board, painter };
     for item in &prepared.items {
         match item {
@@ -55,6 +68,12 @@ impl Pencil<'_> {
             let mut points: Vec<Pos2> = line.points.iter().map(|point| self.place(*point)).collect();
             if !self.painter.clip_rect().intersects(Rect::from_points(&points).expand(WIDEST)) {
                 continue;
+            }
+            if width < SNAPPED && is_square(&points) {
+                for point in &mut points {
+                    let crisp = |part: f32| self.painter.round_to_pixel_center(part);
+                    *point = Pos2::new(crisp(point.x), crisp(point.y));
+                }
             }
             match pen.dash_mm {
                 Some((dash, gap)) => {

@@ -44,8 +44,13 @@ pub enum Next {
 pub enum Done {
     /// Another plan was read.
     Opened(Box<Plan>),
-    /// The plan was written to this file.
-    Saved(PathBuf),
+    /// The plan was written.
+    Saved {
+        /// To this file.
+        path: PathBuf,
+        /// What was wanted after it.
+        then: Option<Next>,
+    },
     /// The program may end.
     Close,
     /// It could not be done; a sentence.
@@ -144,10 +149,7 @@ impl Files {
             Ok(()) => {
                 self.recent.add(path);
                 self.kept = Some(Kept { path: path.to_owned(), text });
-                match then {
-                    Some(next) => self.proceed(next),
-                    None => Some(Done::Saved(path.to_owned())),
-                }
+                Some(Done::Saved { path: path.to_owned(), then })
             }
             Err(error @ (SaveError::Exists { .. } | SaveError::Changed { .. })) => {
                 self.question = Some(Question::Replace { path: path.to_owned(), why: error.to_string(), then });
@@ -221,7 +223,9 @@ impl Files {
             }
             (Answer::Save, Question::Unsaved(next)) => self.save(plan, Some(next)),
             (Answer::Discard, Question::Unsaved(next)) => self.proceed(next),
-            (Answer::Replace, Question::Replace { path, then, .. }) => self.write(plan, &path, Expected::Anything, then),
+            (Answer::Replace, Question::Replace { path, then, .. }) => {
+                self.write(plan, &path, Expected::Anything, then)
+            }
             (Answer::Elsewhere, Question::Replace { then, .. }) => {
                 self.ask_where_to_save(plan, then);
                 None

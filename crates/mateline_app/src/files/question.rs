@@ -142,7 +142,8 @@ fn open_ui(ui: &mut Ui, field: &mut PathField, recent: &Recent) -> Option<Answer
     ui.add_space(8.0);
     ui.label(RichText::new("Last used").family(theme::bold()));
     let chosen = ScrollArea::vertical().max_height(220.0).show(ui, |ui| {
-        let rows = recent.iter().map(|path| (path, ui.add(Button::new(path.display().to_string()).truncate()).clicked()));
+        let rows =
+            recent.iter().map(|path| (path, ui.add(Button::new(path.display().to_string()).truncate()).clicked()));
         rows.fold(None, |chosen, (path, clicked)| if clicked { Some(path.to_owned()) } else { chosen })
     });
     answer.or(chosen.inner.map(Answer::Path))

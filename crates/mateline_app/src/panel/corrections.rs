@@ -1,4 +1,4 @@
-use egui::{FontId, Role, RichText, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{FontId, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
 use plan_drawing::Ink;
 use plan_geometry::Problem;
 use plan_rules::{Judgement, Verdict};

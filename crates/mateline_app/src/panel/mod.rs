@@ -4,6 +4,7 @@ mod choices;
 mod corrections;
 mod rooms;
 mod row;
+mod walls;
 
 use egui::{Panel, Response, RichText, ScrollArea, Ui};
 use plan_edit::Command;
@@ -16,7 +17,7 @@ use crate::theme;
 
 /// What the panel remembers between frames.
 #[derive(Default)]
-pub struct SidePanel {
+pub(crate) struct SidePanel {
     /// The choice whose alternates are listed.
     open_choice: Option<Id>,
     /// The document for which the lists were last laid out.
@@ -24,7 +25,7 @@ pub struct SidePanel {
 }
 
 /// What a person asked of the panel.
-pub enum Asked {
+pub(crate) enum Asked {
     /// Change the document.
     Command(Command),
     /// Mark a place on the plan and bring it into view.
@@ -37,7 +38,7 @@ const WIDTH: f32 = 350.0;
 
 impl SidePanel {
     /// Draws the panel.
-    pub fn side_panel_ui(
+    pub(crate) fn side_panel_ui(
         &mut self,
         ui: &mut Ui,
         shown: &Shown,
@@ -49,21 +50,33 @@ impl SidePanel {
             // The list of corrections takes the height that it had when it was last laid out: lay it out once more.
             ui.ctx().request_discard("other verdicts take another height");
         }
-        let frame = egui::Frame::new().fill(theme::PANEL).inner_margin(egui::Margin { left: 16, right: 10, top: 12, bottom: 10 });
-        Panel::right("lists").exact_size(WIDTH).resizable(false).frame(frame).show(ui, |ui| {
-            let caution = Panel::bottom("book").resizable(false).frame(egui::Frame::new()).show(ui, |ui| book_ui(ui, book));
-            let corrections = Panel::bottom("corrections")
-                .resizable(false)
-                .max_size(ui.available_height() * 0.5)
-                .frame(egui::Frame::new())
-                .show(ui, |ui| corrections::corrections_ui(ui, shown, marked));
-            let lists = ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                let command = choices::choices_ui(ui, shown, &mut self.open_choice);
-                let room = rooms::rooms_ui(ui, shown, marked);
-                command.map(Asked::Command).or(room.map(Asked::Show))
-            });
-            caution.inner.or(corrections.inner.map(Asked::Show)).or(lists.inner)
-        }).inner
+        let frame = egui::Frame::new().fill(theme::PANEL).inner_margin(egui::Margin {
+            left: 16,
+            right: 10,
+            top: 12,
+            bottom: 10,
+        });
+        Panel::right("lists")
+            .exact_size(WIDTH)
+            .resizable(false)
+            .frame(frame)
+            .show(ui, |ui| {
+                let caution =
+                    Panel::bottom("book").resizable(false).frame(egui::Frame::new()).show(ui, |ui| book_ui(ui, book));
+                let corrections = Panel::bottom("corrections")
+                    .resizable(false)
+                    .max_size(ui.available_height() * 0.5)
+                    .frame(egui::Frame::new())
+                    .show(ui, |ui| corrections::corrections_ui(ui, shown, marked));
+                let lists = ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                    let command = choices::choices_ui(ui, shown, &mut self.open_choice);
+                    let room = rooms::rooms_ui(ui, shown, marked);
+                    let wall = walls::walls_ui(ui, shown, marked);
+                    command.map(Asked::Command).or(room.map(Asked::Show)).or(wall)
+                });
+                caution.inner.or(corrections.inner.map(Asked::Show)).or(lists.inner)
+            })
+            .inner
     }
 }
 

@@ -47,5 +47,9 @@ fn number(area: &str) -> &str {
 
 fn label(room: &RoomSize, numbers: &str) -> String {
     let RoomSize { name, size, area, .. } = room;
-    if numbers.is_empty() { format!("{name}, {size}, {area}") } else { format!("{name}, {size}, {area}, correction {numbers}") }
+    if numbers.is_empty() {
+        format!("{name}, {size}, {area}")
+    } else {
+        format!("{name}, {size}, {area}, correction {numbers}")
+    }
 }

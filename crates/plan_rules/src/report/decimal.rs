@@ -17,7 +17,9 @@ pub(super) struct Decimal(String);
 impl From<Exact> for Decimal {
     fn from(value: Exact) -> Self {
         const POWER: i128 = 10_i128.pow(PLACES as u32);
-        let scaled = half_even(value * Exact::from(POWER));
+        // The whole part apart, so that what is multiplied stays small.
+        let whole = value.floor();
+        let scaled = whole.to_integer() * POWER + half_even((value - whole) * Exact::from(POWER));
         let sign = if scaled < 0 { "-" } else { "" };
         let text = format!("{sign}{}.{:0PLACES$}", scaled.abs() / POWER, scaled.abs() % POWER);
         Self(text.trim_end_matches('0').trim_end_matches('.').to_owned())
