@@ -105,12 +105,12 @@ fn openings_that_share_wall_or_leave_it_are_conflicts() {
 }
 
 #[test]
-fn a_wall_in_an_opening_is_a_conflict() {
+fn a_wall_that_ends_in_an_opening_is_a_conflict() {
     let mut plan = plan();
     plan.base.walls.push(Wall {
         id: "partition".into(),
         kind: WallKind::Partition,
-        from: p(30, -1),
+        from: p(30, 0),
         to: p(30, 100),
         thickness: Length::inches(4),
         placed_by: plan_model::elements::PlacedBy::Centre,
@@ -120,6 +120,10 @@ fn a_wall_in_an_opening_is_a_conflict() {
     let expected = ProblemKind::WallInOpening { wall: "partition".into(), opening: "door".into() };
     let kinds: Vec<_> = derived(&plan).problems.into_iter().map(|problem| problem.kind).collect();
     assert!(kinds.contains(&expected), "{kinds:?}");
+    // Beside the jamb it may end.
+    plan.base.walls[4].from.x = Length::inches(42);
+    plan.base.walls[4].to.x = Length::inches(42);
+    assert_eq!(derived(&plan).problems, []);
 }
 
 #[test]

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use plan_choices::Refusal;
 use plan_edit::{Command, Document, Effect, Event, History, Refused, Tool};
-use plan_geometry::{ClearRectangle, Derived, Problem, RoomFigures};
+use plan_geometry::{Derived, Problem, RoomFigures};
 use plan_model::{Exact, Home, Id, Length, Money, Plan, Point};
 use plan_rules::{Judgement, RuleBook, Verdict, WrongLegalKind, show};
 
@@ -95,7 +95,7 @@ fn room_sizes(home: &Home<'_>, derived: &Derived, corrections: &[&Verdict]) -> V
     let length = |length: Length| show::length(Exact::from(i128::from(length.steps())), units);
     let size = |figures: &RoomFigures| {
         let authored = home.elements.rooms.iter().find(|room| room.id == figures.id)?;
-        let [across, up] = across_and_up(&figures.sizes.rectangle());
+        let [across, up] = figures.sizes.rectangle().across_and_up();
         let numbered = corrections.iter().zip(1..);
         Some(RoomSize {
             id: figures.id.clone(),
@@ -106,16 +106,6 @@ fn room_sizes(home: &Home<'_>, derived: &Derived, corrections: &[&Verdict]) -> V
         })
     };
     derived.rooms.iter().filter_map(size).collect()
-}
-
-/// The sides of a clear rectangle as it lies on the drawing.
-fn across_and_up(clear: &ClearRectangle) -> [Length; 2] {
-    let long = clear.corners.iter().zip(clear.corners.iter().cycle().skip(1)).map(|(from, to)| *to - *from);
-    let squared = |side: &Point| i128::from(side.x.steps()).pow(2) + i128::from(side.y.steps()).pow(2);
-    match long.max_by_key(squared) {
-        Some(side) if side.x.abs() < side.y.abs() => [clear.width, clear.length],
-        _ => [clear.length, clear.width],
-    }
 }
 
 /// Whether a verdict is about this room: it is judged itself, or the place lies in it.

@@ -29,6 +29,18 @@ pub struct ClearRectangle {
     pub corners: [Point; 4],
 }
 
+impl ClearRectangle {
+    /// Its sides as they lie on the drawing: the one that runs more across than up, then the other.
+    #[must_use]
+    pub fn across_and_up(&self) -> [Length; 2] {
+        let [first, second, third, _] = self.corners;
+        let (side, next) = (second - first, third - second);
+        let squared = |d: Point| i128::from(d.x.steps()).pow(2) + i128::from(d.y.steps()).pow(2);
+        let (across, up) = if side.x.abs() >= side.y.abs() { (side, next) } else { (next, side) };
+        if squared(across) >= squared(up) { [self.length, self.width] } else { [self.width, self.length] }
+    }
+}
+
 /// Clear sizes of one region; answers questions about it without storing what nobody asks.
 #[derive(Clone, Debug)]
 pub struct ClearSizes {

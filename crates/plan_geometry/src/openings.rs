@@ -283,13 +283,14 @@ fn through_other<'a>(
     both
 }
 
-/// A wall that is no host of an opening must not stand in it.
+/// A wall that is no host of an opening must not stand in it, nor end on the host where the opening is: it is taken up to
+/// where it was drawn into the walls that it meets.
 fn walls_in_openings(walls: &[WallSolid], taken: &[Taken<'_>], problems: &mut Vec<Problem>) {
     for opening in taken {
         let bounds = crate::walls::Bounds::around(&opening.outline);
         for wall in walls.iter().filter(|wall| !opening.hosts.contains(&Some(wall.id.as_str()))) {
-            if bounds.touches(crate::walls::Bounds::around(&wall.faces.outline()))
-                && crate::conflict::convex_overlap(&opening.outline, &wall.faces.outline())
+            if bounds.touches(crate::walls::Bounds::around(&wall.outline))
+                && crate::conflict::convex_overlap(&opening.outline, &wall.outline)
             {
                 let kind = ProblemKind::WallInOpening { wall: wall.id.clone(), opening: opening.opening.clone() };
                 problems.push(Problem { kind, at: opening.outline[0] });

@@ -20,7 +20,7 @@ pub struct WallSolid {
     /// Index in the home's list of walls.
     pub index: usize,
     /// Corners, counter-clockwise; extended into the walls that it meets.
-    pub outline: Vec<Point>,
+    pub outline: [Point; 4],
     /// The wall without the ground that it shares at joints.
     pub faces: WallFaces,
 }
@@ -98,8 +98,7 @@ pub(crate) fn solids(walls: &[Wall]) -> Vec<WallSolid> {
             let [to_left, to_right] = end_corners(&own, &met([own.left[1], own.right[1]]));
             let backward = own.reversed();
             let [from_right, from_left] = end_corners(&backward, &met([own.left[0], own.right[0]]));
-            let mut outline = vec![from_right, to_right, to_left, from_left];
-            outline.dedup();
+            let outline = [from_right, to_right, to_left, from_left];
             WallSolid { id: wall.id.clone(), index, outline, faces: own }
         })
         .collect()

@@ -1,6 +1,6 @@
-use plan_geometry::{ClearRectangle, RoomFigures};
+use plan_geometry::RoomFigures;
 use plan_model::elements::{Room, RoomUse};
-use plan_model::{Length, Units};
+use plan_model::Units;
 use plan_rules::show;
 
 use crate::notation;
@@ -23,7 +23,7 @@ impl Words {
         if says_only_its_name(room.usage) {
             return Self { name, parted_name, size: None, parted_size: None, area: None };
         }
-        let [across, up] = clear_size(&figures.sizes.rectangle()).map(|side| notation::length(side, units));
+        let [across, up] = figures.sizes.rectangle().across_and_up().map(|side| notation::length(side, units));
         let size = Some(format!("{across} \u{d7} {up}"));
         let area = show::area(figures.floor_area.exact(), units);
         let parted_size = Some([format!("{across} \u{d7}"), up]);
@@ -42,18 +42,6 @@ fn parted(name: &str) -> Option<[String; 2]> {
     let spaces = name.match_indices(' ').map(|(at, _)| at);
     let at = spaces.min_by_key(|at| at.abs_diff(middle))?;
     Some([name[..at].to_owned(), name[at + 1..].to_owned()])
-}
-
-/// The clear rectangle as it lies on the drawing: across by up.
-fn clear_size(clear: &ClearRectangle) -> [Length; 2] {
-    let side = clear.corners[1] - clear.corners[0];
-    let next = clear.corners[2] - clear.corners[1];
-    // The side that runs more across than up, and whether it is the longer one.
-    let (across, up) = if side.x.abs() >= side.y.abs() { (side, next) } else { (next, side) };
-    let squared = |d: plan_model::Point| {
-        i128::from(d.x.steps()) * i128::from(d.x.steps()) + i128::from(d.y.steps()) * i128::from(d.y.steps())
-    };
-    if squared(across) >= squared(up) { [clear.length, clear.width] } else { [clear.width, clear.length] }
 }
 
 #[cfg(test)]
