@@ -5,7 +5,7 @@ use std::sync::Arc;
 use plan_choices::Refusal;
 use plan_edit::{Command, Document, Effect, Event, History, Refused, Tool};
 use plan_geometry::{Derived, Problem, RoomFigures};
-use plan_model::{Exact, Home, Id, Length, Money, Plan, Point};
+use plan_model::{Exact, Home, Id, Length, Money, Plan};
 use plan_rules::{Judgement, RuleBook, Verdict, WrongLegalKind, show};
 
 /// A plan being worked on, and everything that follows from it.

@@ -1,6 +1,6 @@
 use plan_geometry::RoomFigures;
-use plan_model::elements::{Room, RoomUse};
 use plan_model::Units;
+use plan_model::elements::{Room, RoomUse};
 use plan_rules::show;
 
 use crate::notation;
