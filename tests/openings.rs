@@ -148,3 +148,14 @@ fn an_opening_through_the_mate_line_joins_the_rooms_on_both_sides() {
     let depth = |outline: [Point; 4]| (outline[2].y - outline[0].y).abs();
     assert_eq!((depth(door.outline), depth(door.leaf_wall_outline)), (Length::inches(8), Length::inches(4)));
 }
+
+/// The problem holds the ground that both need: here the 1 in by which the cabinet stands in the wall.
+#[test]
+fn a_conflict_shows_the_ground_that_both_need() {
+    let mut plan = plan();
+    plan.base.fixtures.push(cabinet(p(80, -1)));
+    let problem = &derived(&plan).problems[0];
+    let mut corners = problem.outline.clone();
+    corners.sort_unstable();
+    assert_eq!(corners, [p(76, -1), p(76, 0), p(84, -1), p(84, 0)]);
+}

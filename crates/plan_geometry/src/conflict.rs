@@ -67,7 +67,7 @@ pub(crate) fn conflicts(home: &Home<'_>, solids: &[Solid<'_>], problems: &mut Ve
             } else {
                 ProblemKind::Overlap { first: first.id.clone(), second: second.id.clone() }
             };
-            problems.push(Problem { kind, at: crate::rooms::middle(second.outline[0], second.outline[2]) });
+            problems.push(Problem::shared(kind, &first.outline, &second.outline));
         }
     }
 }

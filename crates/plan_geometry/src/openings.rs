@@ -159,7 +159,7 @@ impl<'a> Host<'a> {
     ) -> Option<Self> {
         let Some(index) = elements.walls.iter().position(|candidate| candidate.id == *wall) else {
             let kind = ProblemKind::NoHost { opening: opening.clone(), wall: wall.clone() };
-            problems.push(Problem { kind, at: Point::default() });
+            problems.push(Problem::at(kind, Point::default()));
             return None;
         };
         Some(Self { wall: &elements.walls[index], solid: &walls[index] })
@@ -178,7 +178,7 @@ impl<'a> Host<'a> {
         let place = |along_wall: Length| along(self.wall.from, self.wall.to, along_wall);
         if at < Length::ZERO || at + width > length + OFF_AXIS_SLACK {
             let kind = ProblemKind::OpeningLeavesWall { opening: opening.clone(), wall: self.wall.id.clone() };
-            problems.push(Problem { kind, at: place(at) });
+            problems.push(Problem::at(kind, place(at)));
             return None;
         }
         let faces = self.solid.faces;
@@ -200,7 +200,7 @@ fn take<'a>(
 ) {
     if let Some(other) = taken.iter().find(|other| other.wall == wall && other.from < to && from < other.to) {
         let kind = ProblemKind::OpeningsOverlap { first: other.opening.clone(), second: opening.clone() };
-        problems.push(Problem { kind, at: cut.left[0] });
+        problems.push(Problem::shared(kind, &other.outline, &cut.outline()));
     }
     taken.push(Taken { opening, wall, from, to, outline: cut.outline(), hosts });
 }
@@ -265,7 +265,7 @@ fn through_other<'a>(
     let stands = start >= -OFF_AXIS_SLACK && end <= length + OFF_AXIS_SLACK;
     if !stands || !(against_left || against_right) {
         let kind = ProblemKind::NotThrough { opening: door.id.clone(), wall: through.clone() };
-        problems.push(Problem { kind, at: cut.left[0] });
+        problems.push(Problem::at(kind, cut.left[0]));
         return cut;
     }
     let beyond = |line: [Point; 2], by: Length| line.map(|point| offset(point, cut.left[0], cut.left[1], by));
@@ -293,7 +293,7 @@ fn walls_in_openings(walls: &[WallSolid], taken: &[Taken<'_>], problems: &mut Ve
                 && crate::conflict::convex_overlap(&opening.outline, &wall.outline)
             {
                 let kind = ProblemKind::WallInOpening { wall: wall.id.clone(), opening: opening.opening.clone() };
-                problems.push(Problem { kind, at: opening.outline[0] });
+                problems.push(Problem::shared(kind, &opening.outline, &wall.outline));
             }
         }
     }

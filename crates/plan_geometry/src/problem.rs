@@ -2,6 +2,9 @@ use std::fmt;
 
 use plan_model::{Id, Length, Point};
 
+use crate::kernel::intersection;
+use crate::rooms::middle;
+
 /// Something that kept a figure from being derived, or that cannot stand in space, with its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Problem {
@@ -9,6 +12,22 @@ pub struct Problem {
     pub kind: ProblemKind,
     /// Where on the plan.
     pub at: Point,
+    /// The ground that both things need, where two of them need the same; else empty.
+    pub outline: Vec<Point>,
+}
+
+impl Problem {
+    /// A problem at a point.
+    pub(crate) const fn at(kind: ProblemKind, at: Point) -> Self {
+        Self { kind, at, outline: Vec::new() }
+    }
+
+    /// Two things on the same ground: the part that two convex shapes share.
+    pub(crate) fn shared(kind: ProblemKind, one: &[Point; 4], other: &[Point; 4]) -> Self {
+        let outline = intersection(one, other);
+        let at = outline.iter().skip(outline.len() / 2).zip(&outline).map(|(a, b)| middle(*a, *b)).next();
+        Self { kind, at: at.unwrap_or(one[0]), outline }
+    }
 }
 
 /// What is wrong with a home as drawn.

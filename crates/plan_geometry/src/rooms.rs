@@ -140,7 +140,7 @@ pub(crate) fn name(
                 .enumerate()
                 .filter(|(_, room)| bounds.touches(Bounds::around(&[room.at])) && part.contains_inside(room.at));
             let Some((first, room)) = inside.next() else {
-                problems.push(Problem { kind: ProblemKind::SpaceWithoutRoom, at: some_point(&part) });
+                problems.push(Problem::at(ProblemKind::SpaceWithoutRoom, some_point(&part)));
                 named.complete = false;
                 continue;
             };
@@ -148,7 +148,7 @@ pub(crate) fn name(
             for (second, other) in inside {
                 found[second] = true;
                 let kind = ProblemKind::TwoAnchors { first: room.id.clone(), second: other.id.clone() };
-                problems.push(Problem { kind, at: other.at });
+                problems.push(Problem::at(kind, other.at));
                 named.complete = false;
             }
             rooms.push(first);
@@ -169,7 +169,7 @@ pub(crate) fn name(
         } else {
             ProblemKind::RoomNotClosed { room: room.id.clone() }
         };
-        problems.push(Problem { kind, at: room.at });
+        problems.push(Problem::at(kind, room.at));
         named.complete = false;
     }
     named
@@ -198,7 +198,7 @@ fn cut(floor: &Region, elements: &Elements, problems: &mut Vec<Problem>) -> Opti
     for boundary in boundaries {
         if !divides(&parts, boundary.from, boundary.to) {
             let at = middle(boundary.from, boundary.to);
-            problems.push(Problem { kind: ProblemKind::LooseBoundary { boundary: boundary.id.clone() }, at });
+            problems.push(Problem::at(ProblemKind::LooseBoundary { boundary: boundary.id.clone() }, at));
         }
     }
     Some(parts)

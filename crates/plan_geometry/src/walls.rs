@@ -131,7 +131,7 @@ pub(crate) fn gaps(solids: &[WallSolid]) -> Vec<Problem> {
             if let Some(other) = reached.min_by_key(distance) {
                 let gap = distance(&other).max(Length::ZERO);
                 let kind = ProblemKind::Gap { wall: solid.id.clone(), other: solids[other].id.clone(), gap };
-                gaps.push(Problem { kind, at: to });
+                gaps.push(Problem::at(kind, to));
             }
         }
     }

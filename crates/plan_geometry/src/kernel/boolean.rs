@@ -33,6 +33,15 @@ pub(crate) fn difference<'a>(region: &Region, boundaries: impl IntoIterator<Item
     regions(overlay.overlay(OverlayRule::Difference, FillRule::NonZero))
 }
 
+/// The ground that two convex shapes share; empty where they share none.
+pub(crate) fn intersection(one: &[Point], other: &[Point]) -> Vec<Point> {
+    let mut overlay = Overlay::new(8);
+    overlay.add_path_iter(one.iter().map(|point| to_int(*point)), ShapeType::Subject);
+    overlay.add_path_iter(other.iter().map(|point| to_int(*point)), ShapeType::Clip);
+    let shared = regions(overlay.overlay(OverlayRule::Intersect, FillRule::NonZero));
+    shared.into_iter().next().map(|region| region.outer).unwrap_or_default()
+}
+
 /// The pieces into which lines cut a region; a line that does not reach across cuts nothing.
 pub(crate) fn slice(region: &Region, lines: &[[Point; 2]]) -> Vec<Region> {
     let shape: IntShape = region.boundaries().map(|b| to_contour(b)).collect();
