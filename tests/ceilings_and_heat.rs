@@ -1,6 +1,6 @@
 //! Ceilings over a floor, and heated area where not everything is heated, both worked out by hand.
 
-use plan_geometry::{Area, derive};
+use plan_geometry::{Area, ProblemKind, derive};
 use plan_model::elements::{Ceiling, PlacedBy, Room, RoomUse, Slope, Soffit, Wall, WallKind};
 use plan_model::{Length, Plan, Point, Selection};
 use plan_testkit::{Transform, room_with_outline};
@@ -106,6 +106,52 @@ fn the_wall_between_a_heated_and_an_unheated_room_is_heated() {
         let half_feet = |halves: i64| Length::inches(6 * halves);
         assert_eq!(derived.heated_area, Some(Area::of_rectangle(half_feet(25), half_feet(30))), "12.5 ft x 15 ft");
     }
+}
+
+/// An unheated store of 8 ft x 8 ft in the middle of a heated room of 30 ft x 30 ft is out; its walls, which have a heated
+/// floor on one side, are in: 31 ft x 31 ft outside, less 64 sq ft.
+#[test]
+fn an_unheated_room_within_a_heated_one_is_out() {
+    let mut plan = box_room(30, 30);
+    for (index, (from, to)) in
+        [((11, 11), (19, 11)), ((19, 11), (19, 19)), ((19, 19), (11, 19)), ((11, 19), (11, 11))].iter().enumerate()
+    {
+        plan.base.walls.push(Wall {
+            id: format!("store-{index}").into(),
+            kind: WallKind::Partition,
+            from: feet(from.0, from.1),
+            to: feet(to.0, to.1),
+            thickness: Length::inches(6),
+            placed_by: PlacedBy::LeftFace,
+            movable: false,
+        });
+    }
+    plan.base.rooms.push(Room {
+        id: "store".into(),
+        name: "Store".into(),
+        usage: RoomUse::UnheatedStore,
+        at: feet(15, 15),
+    });
+    let derived = derive(&plan.home(&Selection::default()));
+    assert_eq!(derived.problems, []);
+    assert_eq!(derived.heated_area, Some(square_feet(31 * 31 - 64)));
+}
+
+/// Two ceilings for one room are an error with a place, not a guess.
+#[test]
+fn two_ceilings_for_a_room_are_a_conflict() {
+    let mut plan = box_room(10, 14);
+    for (id, height) in [("high", 96), ("low", 80)] {
+        plan.base.ceilings.push(Ceiling {
+            id: id.into(),
+            rooms: Vec::new(),
+            height: Length::inches(height),
+            slope: None,
+        });
+    }
+    let kinds: Vec<_> = derive(&plan.home(&Selection::default())).problems.into_iter().map(|p| p.kind).collect();
+    assert_eq!(kinds, [ProblemKind::TwoCeilings { first: "high".into(), second: "low".into() }]);
+    assert!(kinds[0].is_conflict());
 }
 
 /// ANSI Z765 examples of whole square feet (vectors W44 and W46): 26'-8" x 56'-0" is 1,493.33, 27'-4" x 60'-0" is 1,640.

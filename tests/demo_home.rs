@@ -79,8 +79,8 @@ fn the_great_room_is_one_space() {
 fn the_hall_is_forty_inches_wide_between_all_its_doorways() {
     let derived = home_with(&dunlin(), &[]);
     let hall = derived.room(&"hall".into()).expect("the hall closes");
-    assert_eq!(hall.passages.len(), 7 * 6 / 2);
-    for passage in &hall.passages {
+    assert_eq!(hall.passages().len(), 7 * 6 / 2);
+    for passage in hall.passages() {
         assert_eq!(passage.clear_width.value, Length::inches(40), "{:?}", passage.between);
     }
 }

@@ -6,6 +6,7 @@ use plan_geometry::{Area, OFF_AXIS_SLACK, ProblemKind, Region, derive};
 use plan_model::elements::{PlacedBy, Room, RoomUse, Wall, WallKind};
 use plan_model::{Length, Plan, Point, Selection};
 use plan_testkit::{empty_plan, turned};
+use proptest::prelude::*;
 
 fn p(x: i64, y: i64) -> Point {
     Point::inches(x, y)
@@ -197,4 +198,50 @@ fn walls_that_nearly_meet_are_reported_with_the_gap() {
     assert!(told.contains(&"the wall \"wall-4\" ends 0'-1 1/2\" short of wall \"wall-2\"".to_owned()), "{told:?}");
     let together = ProblemKind::TwoAnchors { first: "room-0".into(), second: "room-1".into() };
     assert!(figures.problems.iter().any(|problem| problem.kind == together), "{told:?}");
+}
+
+/// Walls that run from one point to the corners of a ring of walls, at any angles and of any thickness: a room in every
+/// sector, whatever the joint looks like.
+fn star(spokes: &[(f64, i64)]) -> (Vec<(Point, Point, i64)>, Vec<Point>) {
+    let turn = |degrees: f64, radius: i64| turned(&[p(radius, 0)], degrees)[0];
+    let mut walls = Vec::new();
+    let mut anchors = Vec::new();
+    for (index, (degrees, thickness)) in spokes.iter().enumerate() {
+        let next = spokes[(index + 1) % spokes.len()].0 + if index + 1 == spokes.len() { 360.0 } else { 0.0 };
+        walls.push((p(0, 0), turn(*degrees, 200), *thickness));
+        walls.push((turn(*degrees, 200), turn(next, 200), 6));
+        anchors.push(turn(f64::midpoint(*degrees, next), 40));
+    }
+    (walls, anchors)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(5000))]
+
+    #[test]
+    #[cfg_attr(debug_assertions, ignore = "heavy: runs with optimisation")]
+    fn joints_of_many_walls_never_leak(
+        gaps in prop::collection::vec((35.0..150.0_f64, 3..9_i64), 3..8),
+        from in 0.0..360.0_f64,
+    ) {
+        // Sectors from 35 to 150 degrees that go round once.
+        let whole: f64 = gaps.iter().map(|(gap, _)| gap).sum();
+        let shares: Vec<f64> = gaps.iter().map(|(gap, _)| gap * 360.0 / whole).collect();
+        prop_assume!(shares.iter().all(|share| (35.0..150.0).contains(share)));
+        let mut at = from;
+        let spokes: Vec<(f64, i64)> = gaps.iter().zip(&shares).map(|((_, thickness), share)| {
+            at += share;
+            (at - share, *thickness)
+        }).collect();
+        let (walls, anchors) = star(&spokes);
+        let figures = derived(&walls, &anchors);
+        prop_assert_eq!(&figures.problems, &[], "{:?}", spokes);
+        prop_assert_eq!(figures.rooms.len(), spokes.len());
+        let rooms: Area = figures.rooms.iter().map(|room| room.floor_area).sum();
+        let solid: Area = figures.wall_regions.iter().map(Region::area).sum();
+        let inside: Area = figures.footprint.iter().map(Region::area).sum();
+        // Each area off the axes is rounded down to whole square steps.
+        let lost = (inside - rooms - solid).square_steps();
+        prop_assert!((-1..=spokes.len() as i128 + 1).contains(&lost), "{lost}");
+    }
 }

@@ -51,6 +51,7 @@ fn cabinet(at: Point) -> Fixture {
         depth: Length::inches(20),
         entry: None,
         bowls: Vec::new(),
+        drain: None,
         fuel: None,
         outdoor_air: false,
     }
@@ -158,4 +159,21 @@ fn a_conflict_shows_the_ground_that_both_need() {
     let mut corners = problem.outline.clone();
     corners.sort_unstable();
     assert_eq!(corners, [p(76, -1), p(76, 0), p(84, -1), p(84, 0)]);
+}
+
+/// A window in one half of the doubled mate wall looks into the other half, and not outdoors.
+#[test]
+fn an_opening_into_a_wall_is_a_conflict_and_leads_nowhere() {
+    let text = include_str!("../sample-plans/dunlin-58.json");
+    let plan = plan_model::file::read(text).unwrap_or_else(|e| panic!("{e}"));
+    let mut moved = plan.clone();
+    let window =
+        moved.base.windows.iter_mut().find(|window| window.id.as_str() == "owner-bath-window").expect("is there");
+    (window.wall, window.at) = ("mate-wall-a-left".into(), Length::inches(8));
+    let figures = derive(&moved.home(&Selection::included(&moved)));
+    let expected = ProblemKind::OpensIntoWall { opening: "owner-bath-window".into(), wall: "mate-wall-b-left".into() };
+    let kinds: Vec<_> = figures.problems.into_iter().map(|problem| problem.kind).collect();
+    assert_eq!(kinds, [expected]);
+    let window = figures.windows.iter().find(|window| window.id.as_str() == "owner-bath-window").expect("stands");
+    assert!(window.sides.iter().all(|side| !side.is_outdoors));
 }

@@ -177,25 +177,30 @@ fn with_doorways(outline: &[Point], anchor: (i64, i64), walls: &[usize]) -> Plan
     for wall in walls {
         let drawn = &plan.base.walls[*wall];
         let length = (drawn.to.x - drawn.from.x).abs() + (drawn.to.y - drawn.from.y).abs();
-        plan.base.doors.push(Door {
-            id: format!("door-{wall}").into(),
-            unit: "opening".into(),
-            wall: drawn.id.clone(),
-            through: None,
-            at: Length::from_steps((length - cm(80)).steps() / 2),
-            hinge: None,
-            swing: None,
-            lock: None,
-        });
+        let (id, at) = (format!("door-{wall}"), Length::from_steps((length - cm(80)).steps() / 2));
+        plan.base.doors.push(opening(&id, drawn.id.as_str(), at));
     }
     plan
+}
+
+fn opening(id: &str, wall: &str, at: Length) -> Door {
+    Door {
+        id: id.into(),
+        unit: "opening".into(),
+        wall: wall.into(),
+        through: None,
+        at,
+        hinge: None,
+        swing: None,
+        lock: None,
+    }
 }
 
 fn passage(plan: &Plan, a: &str, b: &str) -> Passage {
     let derived = derive(&plan.home(&Selection::default()));
     let pair = [Id::from(a), Id::from(b)];
     let room = derived.room(&"room".into()).expect("the room closed");
-    let passage = room.passages.iter().find(|p| p.between == pair || p.between == [pair[1].clone(), pair[0].clone()]);
+    let passage = room.passages().iter().find(|p| p.between == pair || p.between == [pair[1].clone(), pair[0].clone()]);
     passage.expect("both doorways lead into the hall").clone()
 }
 
@@ -238,4 +243,48 @@ fn a_shallow_recess_at_a_doorway_does_not_narrow_the_hall() {
     assert_eq!(hall(60), cm(85).max(hall(60)), "the disc touches the mouth");
     assert!(hall(60) > cm(85), "{}", hall(60).steps());
     assert_eq!(hall(62), cm(85), "a deeper one is a passage of its own");
+}
+
+/// A hall that narrows by steps of 24 in is not closed step by step: 30 in is left at its end.
+#[test]
+fn a_hall_that_narrows_step_by_step_is_as_narrow_as_its_end() {
+    let inch = |corners: &[(i64, i64)]| corners.iter().map(|(x, y)| Point::inches(*x, *y)).collect::<Vec<_>>();
+    let corners = [
+        (0, 0),
+        (100, 0),
+        (100, 13),
+        (120, 13),
+        (120, 15),
+        (144, 15),
+        (144, 45),
+        (120, 45),
+        (120, 47),
+        (100, 47),
+        (100, 60),
+        (0, 60),
+    ];
+    let mut plan = with_doorways(&inch(&corners), (30, 30), &[]);
+    plan.base.rooms[0].at = Point::inches(30, 30);
+    plan.catalogue.doors[0].width = Length::inches(28);
+    for (id, wall, at) in [("far", "wall-5", 1), ("near", "wall-11", 16)] {
+        plan.base.doors.push(opening(id, wall, Length::inches(at)));
+    }
+    assert_eq!(
+        passage(&plan, "far", "near").clear_width.value,
+        Length::inches(34),
+        "the last step is a recess of its door"
+    );
+}
+
+/// A bay of 20 ft along a hall is no recess of the one door in it: nothing narrow lies between the doors.
+#[test]
+fn a_long_bay_is_not_taken_out_of_a_hall() {
+    let inch = |corners: &[(i64, i64)]| corners.iter().map(|(x, y)| Point::inches(*x, *y)).collect::<Vec<_>>();
+    let corners = [(0, 0), (300, 0), (300, 34), (270, 34), (270, 42), (30, 42), (30, 34), (0, 34)];
+    let mut plan = with_doorways(&inch(&corners), (30, 30), &[]);
+    plan.base.rooms[0].at = Point::inches(30, 20);
+    for (id, wall, at) in [("across", "wall-0", 120), ("in-the-bay", "wall-4", 100)] {
+        plan.base.doors.push(opening(id, wall, Length::inches(at)));
+    }
+    assert_eq!(passage(&plan, "across", "in-the-bay").clear_width.value, Length::inches(42));
 }

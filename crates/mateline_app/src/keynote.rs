@@ -1,6 +1,7 @@
 //! The letters under which choices are found on the plan: the same on their marks and in the list beside it.
 
 use egui::{Color32, FontId, Painter, Pos2, Rect, Stroke, Vec2};
+use plan_drawing::Ink;
 use plan_model::{Id, Plan};
 
 use crate::theme;
@@ -20,12 +21,42 @@ fn nth(index: usize) -> String {
     if turn == 0 { letter.to_string() } else { format!("{}{letter}", nth(turn - 1)) }
 }
 
-/// Draws a mark about its middle: a diamond-cornered square, unlike the rings of redlines.
-pub(crate) fn paint(painter: &Painter, middle: Pos2, letter: &str, ground: Color32) {
+/// How a mark looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Look {
+    /// At rest.
+    Plain,
+    /// Pointed at, or its list is open.
+    Lit,
+    /// Its answer does not fit: ochre, and framed twice as heavily.
+    InConflict,
+}
+
+impl Look {
+    pub(crate) const fn ground(self) -> Color32 {
+        match self {
+            Self::Plain | Self::InConflict => theme::CARD,
+            Self::Lit => theme::ACCENT_WASH,
+        }
+    }
+
+    pub(crate) fn frame(self) -> Stroke {
+        match self {
+            Self::Plain | Self::Lit => Stroke::new(1.5, theme::ACCENT),
+            Self::InConflict => Stroke::new(3.0, theme::ink(Ink::Caution)),
+        }
+    }
+}
+
+/// Draws a mark about its middle: a square with rounded corners, unlike the rings of redlines.
+pub(crate) fn paint(painter: &Painter, middle: Pos2, letter: &str, look: Look) {
+    const SIZE: f32 = 13.0;
     let rect = Rect::from_center_size(middle, Vec2::splat(SIDE));
-    painter.rect(rect, 5.0, ground, Stroke::new(1.5, theme::ACCENT), egui::StrokeKind::Inside);
-    let galley = painter.layout_no_wrap(letter.to_owned(), FontId::new(13.0, theme::bold()), theme::ACCENT);
-    painter.galley(rect.center() - galley.size() / 2.0, galley, theme::ACCENT);
+    let frame = look.frame();
+    painter.rect(rect, 5.0, look.ground(), frame, egui::StrokeKind::Inside);
+    let galley = painter.layout_no_wrap(letter.to_owned(), FontId::new(SIZE, theme::bold()), frame.color);
+    let corner = middle - Vec2::new(galley.size().x / 2.0, theme::middle_of_capitals(&galley, SIZE));
+    painter.galley(corner, galley, frame.color);
 }
 
 #[cfg(test)]

@@ -5,9 +5,11 @@
 //! is drawn again without a cause.
 
 mod about;
+mod alternate_row;
 mod app;
 pub mod board;
 pub mod files;
+mod focus;
 mod keynote;
 mod log;
 mod notices;
@@ -15,10 +17,13 @@ mod panel;
 mod price_text;
 pub mod session;
 mod shortcuts;
+mod shown;
 mod start;
 mod theme;
 mod top_bar;
+mod trial;
 
 pub use app::Mateline;
 pub use log::Log;
+pub use trial::Trial;
 pub use start::{BOOK, Start, StartError, demo, run};

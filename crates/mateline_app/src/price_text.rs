@@ -1,39 +1,41 @@
-//! Alternates and prices as people read them.
+//! Prices as people read them.
 
-use egui::RichText;
 use plan_model::{Alternate, Money};
 
-use crate::theme;
+/// The minus of figures, as wide as their plus.
+const MINUS: char = '\u{2212}';
 
 /// A price: `$148,900 USD`, `148,900 SEK`.
 #[must_use]
 pub(crate) fn price(amount: Money, currency: &str) -> String {
-    let text = amount.to_string();
-    let (minus, digits) = text.strip_prefix('-').map_or(("", text.as_str()), |digits| ("-", digits));
-    format!("{minus}{}{digits} {currency}", sign(currency))
+    format!("{} {currency}", short(amount, currency))
 }
 
-/// What an alternate adds: `included`, `no charge`, `+$4,900`, `-$300`.
+/// A price where its currency is known: `$148,900`, `148,900`.
+#[must_use]
+pub(crate) fn short(amount: Money, currency: &str) -> String {
+    let text = amount.to_string();
+    match text.strip_prefix('-') {
+        Some(digits) => format!("{MINUS}{}{digits}", sign(currency)),
+        None => format!("{}{text}", sign(currency)),
+    }
+}
+
+/// What is added to or taken off a price: `+$4,900`, `\u{2212}$300`.
+#[must_use]
+pub(crate) fn difference(amount: Money, currency: &str) -> String {
+    let text = short(amount, currency);
+    if text.starts_with(MINUS) { text } else { format!("+{text}") }
+}
+
+/// What an alternate adds: `included`, `no charge`, `+$4,900`, `\u{2212}$300`.
 #[must_use]
 pub(crate) fn of_alternate(alternate: &Alternate, currency: &str) -> String {
-    if alternate.included && alternate.price.is_zero() {
-        return "included".to_owned();
+    match (alternate.price.is_zero(), alternate.included) {
+        (true, true) => "included".to_owned(),
+        (true, false) => "no charge".to_owned(),
+        _ => difference(alternate.price, currency),
     }
-    if alternate.price.is_zero() {
-        return "no charge".to_owned();
-    }
-    let text = alternate.price.to_string();
-    match text.strip_prefix('-') {
-        Some(digits) => format!("-{}{digits}", sign(currency)),
-        None => format!("+{}{text}", sign(currency)),
-    }
-}
-
-/// The name of an alternate in a list; the one that is chosen stands out by its weight, not by colour alone.
-#[must_use]
-pub(crate) fn alternate_name(alternate: &Alternate, taken: bool) -> RichText {
-    let name = RichText::new(&alternate.name).color(theme::TEXT);
-    if taken { name.family(theme::bold()) } else { name }
 }
 
 fn sign(currency: &str) -> &'static str {
@@ -52,7 +54,13 @@ mod tests {
     #[test]
     fn a_price_names_its_currency() {
         assert_eq!(price(Money::from(148_900), "USD"), "$148,900 USD");
-        assert_eq!(price(Money::from(-300), "CAD"), "-$300 CAD");
+        assert_eq!(price(Money::from(-300), "CAD"), "\u{2212}$300 CAD");
         assert_eq!(price(Money::from(5), "SEK"), "5 SEK");
+    }
+
+    #[test]
+    fn a_difference_has_its_sign() {
+        assert_eq!(difference(Money::from(4_850), "USD"), "+$4,850");
+        assert_eq!(difference(Money::from(-300), "EUR"), "\u{2212}\u{20ac}300");
     }
 }

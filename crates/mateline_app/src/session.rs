@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use plan_choices::Refusal;
 use plan_edit::{Command, Document, Effect, Event, History, Refused, Tool};
-use plan_geometry::{Derived, Problem, RoomFigures};
-use plan_model::{Exact, Home, Id, Length, Money, Plan};
-use plan_rules::{Judgement, RuleBook, Verdict, WrongLegalKind, show};
+use plan_model::Plan;
+use plan_rules::RuleBook;
+
+pub use crate::shown::{Fault, Outdoors, RoomSize, Shown};
 
 /// A plan being worked on, and everything that follows from it.
 ///
@@ -22,95 +22,21 @@ pub struct Session {
     derived_so_far: u64,
 }
 
-/// A document with all that follows from it.
-pub struct Shown {
-    /// The document.
-    pub document: Document,
-    /// Figures of the home.
-    pub derived: Derived,
-    /// Verdicts on it, unless the book is for another kind of home.
-    pub judgement: Result<Judgement, WrongLegalKind>,
-    /// Why the selection cannot be had, as the plan declares.
-    pub refusals: Vec<Refusal>,
-    /// What the selection costs.
-    pub price: Money,
-    /// Each room that closed, in the order of the file.
-    pub rooms: Vec<RoomSize>,
-    /// No other document shown in this session has the same.
-    pub revision: u64,
+/// What is lost when another plan is opened or the program ends.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Unkept {
+    /// Whether the plan has changes that are not in its file.
+    pub plan_is_changed: bool,
+    /// The answers that are not the included ones: `Flex room: Fourth bedroom`.
+    pub choices: Vec<String>,
 }
 
-/// The figures of one room as its tag says them.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct RoomSize {
-    /// The room.
-    pub id: Id,
-    /// Its name.
-    pub name: String,
-    /// Its clear rectangle as it lies on the drawing, across by up: `9'-8" \u{d7} 9'-2"`.
-    pub size: String,
-    /// Its floor area.
-    pub area: String,
-    /// Numbers of the corrections that concern it.
-    pub corrections: Vec<usize>,
-}
-
-impl Shown {
-    fn new(document: Document, book: &RuleBook, revision: u64) -> Self {
-        let home = document.home();
-        let derived = plan_geometry::derive(&home);
-        let judgement = plan_rules::judge(&home, &derived, book);
-        let refusals = plan_choices::refusals(&document.plan, &document.selection);
-        let price = plan_choices::price(&document.plan, &document.selection);
-        let corrections = judgement.iter().flat_map(Judgement::corrections).collect::<Vec<_>>();
-        let rooms = room_sizes(&home, &derived, &corrections);
-        drop(home);
-        Self { document, derived, judgement, refusals, price, rooms, revision }
-    }
-
-    /// The figures of a room, if it closed.
+impl Unkept {
+    /// Whether nothing is lost.
     #[must_use]
-    pub fn room(&self, id: &Id) -> Option<&RoomSize> {
-        self.rooms.iter().find(|room| room.id == *id)
+    pub fn is_nothing(&self) -> bool {
+        !self.plan_is_changed && self.choices.is_empty()
     }
-
-    /// Required rules that the home falls short of, numbered from 1 in this order on the plan and in the list.
-    pub fn corrections(&self) -> impl Iterator<Item = &Verdict> {
-        self.judgement.iter().flat_map(Judgement::corrections)
-    }
-
-    /// What cannot stand together in space.
-    pub fn conflicts(&self) -> impl Iterator<Item = &Problem> {
-        self.derived.problems.iter().filter(|problem| problem.kind.is_conflict())
-    }
-
-    /// What keeps figures from being derived: faults of the drawing.
-    pub fn faults(&self) -> impl Iterator<Item = &Problem> {
-        self.derived.problems.iter().filter(|problem| !problem.kind.is_conflict())
-    }
-}
-
-fn room_sizes(home: &Home<'_>, derived: &Derived, corrections: &[&Verdict]) -> Vec<RoomSize> {
-    let units = home.plan.units;
-    let length = |length: Length| show::length(Exact::from(i128::from(length.steps())), units);
-    let size = |figures: &RoomFigures| {
-        let authored = home.elements.rooms.iter().find(|room| room.id == figures.id)?;
-        let [across, up] = figures.sizes.rectangle().across_and_up();
-        let numbered = corrections.iter().zip(1..);
-        Some(RoomSize {
-            id: figures.id.clone(),
-            name: authored.name.clone(),
-            size: format!("{} \u{d7} {}", length(across), length(up)),
-            area: show::area(figures.floor_area.exact(), units),
-            corrections: numbered.filter(|(verdict, _)| concerns(verdict, figures)).map(|(_, number)| number).collect(),
-        })
-    };
-    derived.rooms.iter().filter_map(size).collect()
-}
-
-/// Whether a verdict is about this room: it is judged itself, or the place lies in it.
-fn concerns(verdict: &Verdict, room: &RoomFigures) -> bool {
-    verdict.subject.as_ref() == Some(&room.id) || room.region.contains(verdict.place.at)
 }
 
 impl Session {
@@ -163,6 +89,12 @@ impl Session {
     #[must_use]
     pub fn is_saved(&self) -> bool {
         self.history.is_saved()
+    }
+
+    /// What would be lost with this session.
+    #[must_use]
+    pub fn unkept(&self) -> Unkept {
+        Unkept { plan_is_changed: !self.is_saved(), choices: self.settled.choices_made() }
     }
 
     /// Remembers the plan as it is now as the one in the file.

@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use egui::style::{Selection, WidgetVisuals};
+use egui::style::{ScrollStyle, Selection, WidgetVisuals};
 use egui::{
-    Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Frame, Margin, Shadow, Stroke,
+    Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Frame, Galley, Margin, Shadow, Stroke,
 };
 use egui::{TextStyle, Theme, Vec2, Visuals};
 use plan_drawing::{Face, Ink, Rgba};
@@ -44,6 +44,9 @@ pub(crate) fn install(context: &Context) {
         style.spacing.interact_size.y = 30.0;
         style.spacing.window_margin = Margin::same(20);
         style.spacing.menu_margin = Margin::same(8);
+        // A bar that is always there where there is more: nobody has to find it by pointing.
+        style.spacing.scroll = ScrollStyle::solid();
+        style.spacing.scroll.bar_width = 7.0;
         style.animation_time = 0.0;
         style.visuals = visuals();
     });
@@ -91,6 +94,13 @@ pub(crate) fn face(face: Face) -> FontFamily {
 #[must_use]
 pub(crate) fn size_for_capitals(height: f32) -> f32 {
     (height / CAPITALS * 4.0).round() / 4.0
+}
+
+/// From the top of one line of text down to the middle of its capitals; `size` is that of the type.
+#[must_use]
+pub(crate) fn middle_of_capitals(galley: &Galley, size: f32) -> f32 {
+    let baseline = galley.rows.first().map_or(0.0, |row| row.pos.y + row.glyphs.first().map_or(0.0, |g| g.pos.y));
+    baseline - size * CAPITALS / 2.0
 }
 
 /// The colour of a drawing's ink.

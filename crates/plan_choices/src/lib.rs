@@ -1,9 +1,13 @@
 //! What goes together, why not, and what it costs.
 //!
-//! Only what the plan *declares* is looked at here: an alternate may need or exclude alternates of other choices.
+//! Two kinds of reason stand against a selection: what the plan *declares* (an alternate may need or exclude alternates
+//! of other choices), and what *space* says: two things that need the same ground.
 
+mod conflict;
 mod price;
 mod refusal;
+mod words;
 
-pub use price::price;
+pub use conflict::{Conflict, conflict_sentence, conflicts};
+pub use price::{PriceLine, price, price_lines};
 pub use refusal::{Refusal, RefusalKind, refusals};

@@ -2,7 +2,7 @@
 
 use plan_geometry::Derived;
 use plan_model::elements::Fixture;
-use plan_model::{Choice, Home, Id, Length, Plan, Point};
+use plan_model::{Home, Id, Length, Point};
 
 /// Something of the home that is under the pointer.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -52,13 +52,6 @@ pub fn hit_test(home: &Home<'_>, derived: &Derived, at: Point, reach: Length) ->
         })
         .or_else(|| fixture().map(|id| Hit::Fixture(id.clone())))
         .or_else(|| room().map(|room| Hit::Room(room.id.clone())))
-}
-
-/// The choice whose marker on the plan is nearest to a place and no farther than `reach`.
-#[must_use]
-pub fn choice_at(plan: &Plan, at: Point, reach: Length) -> Option<&Choice> {
-    let markers = plan.choices.iter().filter_map(|choice| Some((choice, vec![on_drawing(choice.at?)])));
-    nearest(at, reach, markers)
 }
 
 /// A place for pointing at things, in inches: near enough for a hand, never compared with a limit.

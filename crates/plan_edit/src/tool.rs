@@ -1,7 +1,7 @@
 use plan_model::{Id, Length, Point};
 
 use crate::hit::Hit;
-use crate::line::Line;
+use crate::line::{Line, nearest_quotient};
 use crate::snap::{Pace, Snap, snap};
 use crate::standing::Standing;
 use crate::{Command, Document, Refused, apply};
@@ -21,8 +21,12 @@ pub enum Tool {
 pub struct WallDrag {
     /// The wall.
     pub wall: Id,
-    /// Where it was pressed.
-    pub pressed_at: Point,
+    /// Where the pointer was last.
+    pointer: Point,
+    /// How finely it followed there.
+    pace: Pace,
+    /// How far the pointer has led the wall to its left, in eighths of a grid step: a fine drag goes an eighth as far.
+    led: i64,
     /// Where it comes to rest if it is let go now; none until the pointer moves.
     pub snap: Option<Snap>,
     /// The document as it would become; the last one that could be, while the pointer is where the wall cannot go.
@@ -95,9 +99,12 @@ impl Tool {
     }
 }
 
+/// In so many parts of a grid step the way of a drag is counted: the slowest pace then needs no rounding.
+const PARTS: i64 = Pace::Fine.reduction();
+
 impl WallDrag {
-    const fn new(wall: Id, pressed_at: Point) -> Self {
-        Self { wall, pressed_at, snap: None, preview: None, refused: None }
+    const fn new(wall: Id, pointer: Point) -> Self {
+        Self { wall, pointer, pace: Pace::Normal, led: 0, snap: None, preview: None, refused: None }
     }
 
     fn follow(mut self: Box<Self>, document: &Document, at: Point, pace: Pace, tolerance: Length) -> (Tool, Effect) {
@@ -105,7 +112,18 @@ impl WallDrag {
             return (Tool::Idle, self.leave());
         };
         let line = Line::new(wall.from, wall.to);
-        let by = Length::from_steps(line.place(at).left - line.place(self.pressed_at).left);
+        let across = line.place(at).left - line.place(self.pointer).left;
+        self.pointer = at;
+        if self.pace != pace {
+            self.pace = pace;
+            // The hand goes on from where the wall rests, so that Shift alone moves nothing.
+            self.led = self.snap.as_ref().map_or(0, |snap| snap.by.steps() * PARTS);
+        }
+        self.led += across * (PARTS / pace.reduction());
+        if across == 0 && self.snap.is_some() {
+            return (Tool::DraggingWall(self), Effect::None);
+        }
+        let by = Length::from_steps(nearest_quotient(self.led.into(), PARTS.into()));
         let snap = snap(document, wall, by, pace, tolerance);
         if self.snap.as_ref() == Some(&snap) && self.refused.is_none() {
             return (Tool::DraggingWall(self), Effect::None);

@@ -3,11 +3,13 @@ use std::sync::Arc;
 use plan_model::elements::RoomUse;
 use plan_model::{Home, Id, Point};
 
-use crate::openings::Openings;
+use crate::kernel::union;
+use crate::openings::{House, Openings};
+use crate::passage::{Passages, side_of};
 use crate::rooms::{Named, NamedFloor};
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Problem, Region, RoomFigures, Space, WallSolid,
-    WindowFigures, conflict, heated, openings, passage, rooms, walls,
+    WindowFigures, conflict, heated, openings, overhead, rooms, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -27,10 +29,13 @@ pub struct Derived {
     pub doors: Vec<DoorFigures>,
     /// Windows that stand in a wall.
     pub windows: Vec<WindowFigures>,
-    /// Heated area to the exterior finished face; unknown while a space has no room or a room does not close.
+    /// Heated area to the exterior finished face; unknown while a space has no room, a room does not close, or there is no
+    /// room at all.
     pub heated_area: Option<Area>,
     /// What kept figures from being derived, and what conflicts in space.
     pub problems: Vec<Problem>,
+    /// The direction of the mate line, which decides between equal directions of a room.
+    mate_line: Option<Point>,
 }
 
 impl Derived {
@@ -38,6 +43,35 @@ impl Derived {
     #[must_use]
     pub fn room(&self, id: &Id) -> Option<&RoomFigures> {
         self.rooms.iter().find(|room| room.id == *id)
+    }
+
+    /// The open spaces without the rooms whose use does not count: a study that is open to a hall is no larger for it.
+    /// What is left of a space may fall into several.
+    #[must_use]
+    pub fn spaces_of(&self, counts: impl Fn(RoomUse) -> bool) -> Vec<Space> {
+        let mut counted = Vec::new();
+        for (index, space) in self.spaces.iter().enumerate() {
+            let (parts, others): (Vec<&RoomFigures>, Vec<_>) =
+                self.rooms.iter().filter(|room| room.space == index).partition(|room| counts(room.usage));
+            if parts.is_empty() {
+                continue;
+            }
+            if others.is_empty() {
+                counted.push(space.clone());
+                continue;
+            }
+            let boundaries = parts.iter().flat_map(|room| room.region.boundaries()).map(Vec::as_slice);
+            for region in union(boundaries).into_iter().map(Arc::new) {
+                let inside = |room: &&&RoomFigures| region.contains_inside(rooms::some_point(&room.region));
+                counted.push(Space {
+                    rooms: parts.iter().filter(inside).map(|room| room.id.clone()).collect(),
+                    floor_area: region.area(),
+                    sizes: ClearSizes::of(region.clone(), self.mate_line),
+                    region,
+                });
+            }
+        }
+        counted
     }
 
     /// The figures of a door, if it stands in a wall.
@@ -63,10 +97,13 @@ pub fn derive(home: &Home<'_>) -> Derived {
     problems.extend(walls::gaps(&walls));
     let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
     let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
-    let heated_area = named.complete.then(|| heated::area(&footprint, &named.floors, &heated, &walls));
+    let heated_area =
+        (named.complete && !named.floors.is_empty()).then(|| heated::area(&footprint, &named.floors, &heated, &walls));
     let solids = conflict::solids(elements, &walls);
-    let openings = openings::openings(home, &walls, &named.floors, &solids, &mut problems);
+    let house = House { footprint: &footprint, floors: &named.floors };
+    let openings = openings::openings(home, &walls, &house, &solids, &mut problems);
     conflict::conflicts(home, &solids, &mut problems);
+    overhead::rivals(elements, &mut problems);
     let (rooms, spaces) = figures(home, named, &openings);
     Derived {
         wall_regions,
@@ -78,6 +115,7 @@ pub fn derive(home: &Home<'_>) -> Derived {
         heated_area,
         problems,
         walls,
+        mate_line: home.plan.mate_line.map(|line| line.to - line.from),
     }
 }
 
@@ -108,11 +146,7 @@ fn figures(home: &Home<'_>, named: Named, openings: &Openings) -> (Vec<RoomFigur
                 floor_area: if is_whole { space.floor_area } else { floor.region.area() },
                 sizes: if is_whole { space.sizes.clone() } else { ClearSizes::of(floor.region.clone(), mate_line) },
                 ceiling: CeilingFigures::of(&room.id, &floor.region, elements),
-                passages: if room.usage == RoomUse::Hall {
-                    passage::passages(&floor.region, &doorways(home, &room.id, &floor.region, openings))
-                } else {
-                    Vec::new()
-                },
+                passages: Passages::between(doorways(home, &room.id, &floor.region, openings)),
                 region: floor.region,
             }
         })
@@ -126,15 +160,11 @@ fn doorways(home: &Home<'_>, room: &Id, region: &Region, openings: &Openings) ->
         let sides = door.sides.iter().filter(|side| side.room.as_ref() == Some(room));
         sides.map(|side| Doorway { id: door.id.clone(), line: side.line })
     });
-    let on_edge = |line: [Point; 2]| {
-        let middle = rooms::middle(line[0], line[1]);
-        region.contains(middle) && !region.contains_inside(middle)
-    };
     let boundaries = home
         .elements
         .open_boundaries
         .iter()
         .map(|boundary| Doorway { id: boundary.id.clone(), line: [boundary.from, boundary.to] })
-        .filter(|doorway| on_edge(doorway.line));
+        .filter(|doorway| side_of(region, doorway.line).is_some());
     doors.chain(boundaries).collect()
 }

@@ -55,4 +55,16 @@ impl Figure {
             Self::Unknown(_) => None,
         }
     }
+
+    /// The product of two figures: estimated if either is, unknown if either is.
+    #[must_use]
+    pub fn times(&self, other: &Self) -> Self {
+        match (self, other) {
+            (Self::Known { value: one, basis }, Self::Known { value: two, basis: other }) => {
+                let basis = if *basis == Basis::Estimated { *basis } else { *other };
+                Self::Known { value: one * two, basis }
+            }
+            (Self::Unknown(why), _) | (_, Self::Unknown(why)) => Self::Unknown(why.clone()),
+        }
+    }
 }

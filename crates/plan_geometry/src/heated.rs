@@ -1,8 +1,8 @@
 //! Heated area: heated rooms and the walls around them.
 
-use plan_model::Length;
+use plan_model::{Length, Point};
 
-use crate::kernel::{along, offset, project, union};
+use crate::kernel::{along, difference, offset, project, union};
 use crate::rooms::NamedFloor;
 use crate::walls::WallSolid;
 use crate::{Area, OFF_AXIS_SLACK, Region};
@@ -19,43 +19,45 @@ pub(crate) fn area(footprint: &[Region], floors: &[NamedFloor], heated: &[bool],
         floors.iter().zip(heated).filter(|(_, heated)| **heated).map(|(floor, _)| &*floor.region).collect();
     let strips: Vec<_> = walls.iter().flat_map(|wall| warm_strips(wall, floors, heated)).collect();
     let boundaries = warm.iter().map(|floor| floor.outer.as_slice()).chain(strips.iter().map(<[_; 4]>::as_slice));
-    let whole: Area = union(boundaries).iter().map(Region::area).sum();
-    // What stands free in a heated room (columns, island walls) is heated with it; so holes are not taken out.
-    whole
+    // A room's outer boundary brings in what stands free in it (columns, walls), and also a cold room within it.
+    let cold =
+        floors.iter().zip(heated).filter(|(_, heated)| !**heated).map(|(floor, _)| floor.region.outer.as_slice());
+    let cold: Vec<&[Point]> = cold.collect();
+    let without_cold = |region: &Region| difference(region, cold.iter().copied());
+    union(boundaries).iter().flat_map(without_cold).map(|region| region.area()).sum()
 }
 
 /// The parts of a wall that have a heated floor on either side, as rectangles between its ends.
-fn warm_strips(wall: &WallSolid, floors: &[NamedFloor], heated: &[bool]) -> Vec<[plan_model::Point; 4]> {
+fn warm_strips(wall: &WallSolid, floors: &[NamedFloor], heated: &[bool]) -> Vec<[Point; 4]> {
     let [from, to] = wall.faces.right;
     let thickness = project(from, to, wall.faces.left[0]).1;
     let reach = wall.outline.iter().map(|corner| project(from, to, *corner).0);
     let (start, end) = (reach.clone().min().unwrap_or_default(), reach.max().unwrap_or_default());
-    // For both faces: the stretches along which a floor lies against it.
-    let mut stretches: Vec<(Length, Length, bool)> = Vec::new();
-    for (floor, heated) in floors.iter().zip(heated) {
-        for (a, b) in floor.region.sides() {
-            let ((a, aside), (b, b_aside)) = (project(from, to, a), project(from, to, b));
-            let on = |face: Length| (aside - face).abs() <= OFF_AXIS_SLACK && (b_aside - face).abs() <= OFF_AXIS_SLACK;
-            if on(Length::ZERO) || on(thickness) {
-                let (low, high) = (a.min(b).max(start), a.max(b).min(end));
-                if low < high {
-                    stretches.push((low, high, *heated));
-                }
-            }
-        }
-    }
-    let mut cuts: Vec<Length> = stretches.iter().flat_map(|(low, high, _)| [*low, *high]).chain([start, end]).collect();
+    // For each face: the stretches along which a floor lies against it, and whether that is heated.
+    let stretches = [Length::ZERO, thickness].map(|face| -> Vec<(Length, Length, bool)> {
+        let on_face = |(a, b): (Point, Point)| {
+            let ((a, a_aside), (b, b_aside)) = (project(from, to, a), project(from, to, b));
+            let on = |aside: Length| (aside - face).abs() <= OFF_AXIS_SLACK;
+            let (low, high) = (a.min(b).max(start), a.max(b).min(end));
+            (on(a_aside) && on(b_aside) && low < high).then_some((low, high))
+        };
+        let along_floor = |(floor, heated): (&NamedFloor, &bool)| {
+            let sides = floor.region.sides().filter_map(on_face);
+            sides.map(|(low, high)| (low, high, *heated)).collect::<Vec<_>>()
+        };
+        floors.iter().zip(heated).flat_map(along_floor).collect()
+    });
+    let ends = stretches.iter().flatten().flat_map(|(low, high, _)| [*low, *high]);
+    let mut cuts: Vec<Length> = ends.chain([start, end]).collect();
     cuts.sort_unstable();
     cuts.dedup();
     let piece_is_warm = |low: Length, high: Length| {
-        let beside = |stretch: &&(Length, Length, bool)| stretch.0 <= low && stretch.1 >= high;
-        if stretches.iter().any(|stretch| beside(&stretch)) {
-            return stretches.iter().filter(beside).any(|(.., heated)| *heated);
-        }
-        // At a joint no floor lies across the wall: the nearest along it decides, a heated one before another.
-        let away = |stretch: &(Length, Length, bool)| (stretch.0 - high).max(low - stretch.1);
-        let nearest = stretches.iter().map(away).min();
-        stretches.iter().any(|stretch| stretch.2 && Some(away(stretch)) == nearest)
+        stretches.iter().any(|face| {
+            // At a joint no floor lies against the face: the nearest along it decides, a heated one before another.
+            let away = |stretch: &(Length, Length, bool)| (stretch.0 - high).max(low - stretch.1);
+            let nearest = face.iter().map(away).min();
+            face.iter().any(|stretch| stretch.2 && Some(away(stretch)) == nearest)
+        })
     };
     cuts.windows(2)
         .filter(|ends| piece_is_warm(ends[0], ends[1]))

@@ -8,15 +8,18 @@ use plan_model::{
 
 use crate::conflict::Solid;
 use crate::kernel::{along, offset, project};
+use crate::region::{cross, sides_of};
 use crate::rooms::NamedFloor;
 use crate::walls::WallSolid;
-use crate::{Basis, Figure, OFF_AXIS_SLACK, Problem, ProblemKind};
+use crate::{Basis, Figure, OFF_AXIS_SLACK, Problem, ProblemKind, Region};
 
 /// One side of an opening.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Side {
-    /// The room on this side; none for outdoors (or where a room did not close).
+    /// The room on this side, if there is one that closed.
     pub room: Option<Id>,
+    /// Whether this side lies outside the house.
+    pub is_outdoors: bool,
     /// The opening's line on the face of this side, jamb to jamb.
     pub line: [Point; 2],
 }
@@ -90,7 +93,7 @@ pub(crate) struct Openings {
 pub(crate) fn openings(
     home: &Home<'_>,
     walls: &[WallSolid],
-    floors: &[NamedFloor],
+    house: &House<'_>,
     solids: &[Solid<'_>],
     problems: &mut Vec<Problem>,
 ) -> Openings {
@@ -106,14 +109,14 @@ pub(crate) fn openings(
         if let Some(through) = &door.through {
             cut = through_other(elements, walls, door, through, cut, &mut taken, problems);
         }
-        let sides = cut.sides(elements, floors);
+        let sides = cut.sides(&door.id, elements, walls, house, problems);
         let leaf = leaf(door, &host, leaf_wall_outline, solids);
         doors.push(DoorFigures {
             id: door.id.clone(),
             index,
             outline: cut.outline(),
             leaf_wall_outline,
-            is_exterior: sides[0].room.is_some() != sides[1].room.is_some(),
+            is_exterior: leads_outdoors(&sides),
             sides,
             clear_width: door_clear_width(catalogue, unit, leaf.as_ref()),
             clear_height: door_clear_height(catalogue, unit),
@@ -127,10 +130,21 @@ pub(crate) fn openings(
             continue;
         };
         let Some(cut) = host.cut(&window.id, window.at, unit.width, &mut taken, problems) else { continue };
-        windows.push(window_figures(window, index, unit, catalogue, cut.outline(), cut.sides(elements, floors)));
+        let sides = cut.sides(&window.id, elements, walls, house, problems);
+        windows.push(window_figures(window, index, unit, catalogue, cut.outline(), sides));
     }
     walls_in_openings(walls, &taken, problems);
     Openings { doors, windows }
+}
+
+/// What lies on the two sides of a wall: the outer boundary and the named floors within.
+pub(crate) struct House<'a> {
+    pub(crate) footprint: &'a [Region],
+    pub(crate) floors: &'a [NamedFloor],
+}
+
+fn leads_outdoors([left, right]: &[Side; 2]) -> bool {
+    left.room.is_some() && right.is_outdoors || left.is_outdoors && right.room.is_some()
 }
 
 /// A stretch of a wall that an opening takes, and who takes it.
@@ -217,16 +231,29 @@ impl Cut {
         [self.right[0], self.right[1], self.left[1], self.left[0]]
     }
 
-    fn sides(&self, elements: &Elements, floors: &[NamedFloor]) -> [Side; 2] {
-        let room = |line: [Point; 2], left: Length| {
-            let inside = offset(crate::rooms::middle(line[0], line[1]), line[0], line[1], left);
-            let floor = floors.iter().find(|floor| floor.region.contains_inside(inside))?;
-            Some(elements.rooms[floor.room].id.clone())
-        };
-        [
-            Side { room: room(self.left, BESIDE), line: self.left },
-            Side { room: room(self.right, -BESIDE), line: self.right },
-        ]
+    /// What the opening leads to on both sides; a wall right before it is a conflict.
+    fn sides(
+        &self,
+        opening: &Id,
+        elements: &Elements,
+        walls: &[WallSolid],
+        house: &House<'_>,
+        problems: &mut Vec<Problem>,
+    ) -> [Side; 2] {
+        [(self.left, BESIDE), (self.right, -BESIDE)].map(|(line, left)| {
+            let beside = offset(crate::rooms::middle(line[0], line[1]), line[0], line[1], left);
+            let floor = house.floors.iter().find(|floor| floor.region.contains_inside(beside));
+            if let Some(floor) = floor {
+                return Side { room: Some(elements.rooms[floor.room].id.clone()), is_outdoors: false, line };
+            }
+            let is_outdoors = !house.footprint.iter().any(|outside| outside.contains(beside));
+            let wall = walls.iter().find(|wall| sides_of(&wall.outline).all(|(a, b)| cross(a, b, beside) >= 0));
+            if let Some(wall) = wall.filter(|_| !is_outdoors) {
+                let kind = ProblemKind::OpensIntoWall { opening: opening.clone(), wall: wall.id.clone() };
+                problems.push(Problem::at(kind, beside));
+            }
+            Side { room: None, is_outdoors, line }
+        })
     }
 }
 
@@ -407,21 +434,11 @@ fn window_figures(
         index,
         outline,
         sides,
-        clear_area: product(&clear_width, &clear_height),
+        clear_area: clear_width.times(&clear_height),
         sill: sill(window, unit, deduction),
         glazed_area: glazed_area(unit, deduction),
         clear_width,
         clear_height,
-    }
-}
-
-fn product(width: &Figure, height: &Figure) -> Figure {
-    match (width, height) {
-        (Figure::Known { value: w, basis: a }, Figure::Known { value: h, basis: b }) => {
-            let basis = if *a == Basis::Estimated { *a } else { *b };
-            Figure::Known { value: w * h, basis }
-        }
-        (Figure::Unknown(why), _) | (_, Figure::Unknown(why)) => Figure::Unknown(why.clone()),
     }
 }
 

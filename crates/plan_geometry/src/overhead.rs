@@ -6,7 +6,7 @@ use plan_model::elements::{Ceiling, Elements, Slope};
 use plan_model::{Id, Length, Point};
 
 use crate::kernel::{along, difference, offset, rectangle};
-use crate::{Area, Region};
+use crate::{Area, Problem, ProblemKind, Region};
 
 /// The ceiling over one room.
 #[derive(Clone, Debug)]
@@ -57,6 +57,21 @@ impl CeilingFigures {
         let low = self.lowered.iter().filter(|(_, lowered)| *lowered < height).map(|(outline, _)| outline.as_slice());
         let cut = below.iter().map(<[Point; 4]>::as_slice).chain(low);
         Some(difference(&self.floor, cut).iter().map(Region::area).sum())
+    }
+}
+
+/// Ceilings that claim a room, or the whole home, together with another.
+pub(crate) fn rivals(elements: &Elements, problems: &mut Vec<Problem>) {
+    for (index, second) in elements.ceilings.iter().enumerate() {
+        let rival = elements.ceilings[..index].iter().find(|first| {
+            let whole = first.rooms.is_empty() && second.rooms.is_empty();
+            whole || first.rooms.iter().any(|room| second.rooms.contains(room))
+        });
+        if let Some(first) = rival {
+            let claimed = elements.rooms.iter().find(|room| second.rooms.is_empty() || second.rooms.contains(&room.id));
+            let kind = ProblemKind::TwoCeilings { first: first.id.clone(), second: second.id.clone() };
+            problems.push(Problem::at(kind, claimed.map_or(Point::default(), |room| room.at)));
+        }
     }
 }
 

@@ -11,6 +11,7 @@ mod recess;
 mod touching;
 
 use std::collections::BTreeMap;
+use std::sync::{Arc, OnceLock};
 
 use plan_model::{Id, Length, Point};
 
@@ -18,6 +19,7 @@ use crate::{Measured, OFF_AXIS_SLACK, Region};
 
 use narrows::Narrow;
 use touching::Edge;
+pub(crate) use touching::side_of;
 
 /// Where one enters a room: a door on this room's face of the wall, or an open boundary.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -39,8 +41,29 @@ pub struct Passage {
     pub pinch: [Point; 2],
 }
 
+/// The passages of one room, worked out when they are first asked for: few rooms are halls.
+#[derive(Clone, Debug)]
+pub(crate) struct Passages {
+    doorways: Vec<Doorway>,
+    found: Arc<OnceLock<Vec<Passage>>>,
+}
+
+impl Passages {
+    pub(crate) fn between(doorways: Vec<Doorway>) -> Self {
+        Self { doorways, found: Arc::default() }
+    }
+
+    pub(crate) fn doorways(&self) -> &[Doorway] {
+        &self.doorways
+    }
+
+    pub(crate) fn get(&self, region: &Region) -> &[Passage] {
+        self.found.get_or_init(|| passages(region, &self.doorways))
+    }
+}
+
 /// The clear width between every two doorways of a room.
-pub(crate) fn passages(region: &Region, doorways: &[Doorway]) -> Vec<Passage> {
+fn passages(region: &Region, doorways: &[Doorway]) -> Vec<Passage> {
     if doorways.len() < 2 {
         return Vec::new();
     }

@@ -78,6 +78,20 @@ pub enum ProblemKind {
         /// The wall that it names as the other one.
         wall: Id,
     },
+    /// Right before an opening stands a wall: a door or window in one half of a doubled wall, for instance.
+    OpensIntoWall {
+        /// The door or window.
+        opening: Id,
+        /// The wall before it.
+        wall: Id,
+    },
+    /// Two ceilings claim the same room, or the whole home.
+    TwoCeilings {
+        /// The ceiling that is taken.
+        first: Id,
+        /// The other.
+        second: Id,
+    },
     /// Two openings share a part of a wall.
     OpeningsOverlap {
         /// One door or window.
@@ -133,12 +147,14 @@ impl ProblemKind {
             Self::RoomNotClosed { room } | Self::AnchorInWall { room } => vec![room],
             Self::TwoAnchors { first, second }
             | Self::OpeningsOverlap { first, second }
+            | Self::TwoCeilings { first, second }
             | Self::Overlap { first, second } => vec![first, second],
             Self::SpaceWithoutRoom => vec![],
             Self::LooseBoundary { boundary } => vec![boundary],
             Self::NoHost { opening, wall }
             | Self::OpeningLeavesWall { opening, wall }
             | Self::NotThrough { opening, wall }
+            | Self::OpensIntoWall { opening, wall }
             | Self::WallInOpening { wall, opening } => vec![opening, wall],
             Self::InWall { thing, wall } => vec![thing, wall],
             Self::Gap { wall, other, .. } => vec![wall, other],
@@ -174,6 +190,12 @@ impl fmt::Display for ProblemKind {
                 f,
                 "the opening \"{opening}\" does not lead through wall \"{wall}\"; expected that wall beside its own, along the whole opening"
             ),
+            Self::OpensIntoWall { opening, wall } => {
+                write!(f, "the opening \"{opening}\" opens into the wall \"{wall}\"")
+            }
+            Self::TwoCeilings { first, second } => {
+                write!(f, "the ceilings \"{first}\" and \"{second}\" claim the same rooms; expected one")
+            }
             Self::OpeningsOverlap { first, second } => {
                 write!(f, "the openings \"{first}\" and \"{second}\" share a part of a wall")
             }

@@ -8,7 +8,9 @@ use plan_model::{Id, Length, Point};
 use crate::kernel::{project, rectangle, slice, union};
 use crate::region::on_segment;
 use crate::walls::{self, Bounds, WallSolid};
-use crate::{Area, CeilingFigures, ClearSizes, OFF_AXIS_SLACK, Passage, Problem, ProblemKind, Region};
+use crate::{
+    Area, CeilingFigures, ClearSizes, Doorway, OFF_AXIS_SLACK, Passage, Problem, ProblemKind, Region, passage::Passages,
+};
 
 /// A named room and its own figures.
 #[derive(Clone, Debug)]
@@ -27,8 +29,21 @@ pub struct RoomFigures {
     pub sizes: ClearSizes,
     /// Its ceiling.
     pub ceiling: CeilingFigures,
-    /// For a hall: the clear width between every two of its doorways. Empty for other rooms.
-    pub passages: Vec<Passage>,
+    pub(crate) passages: Passages,
+}
+
+impl RoomFigures {
+    /// The clear width between every two of the room's doorways; worked out when it is first asked for.
+    #[must_use]
+    pub fn passages(&self) -> &[Passage] {
+        self.passages.get(&self.region)
+    }
+
+    /// The room's doorways: its doors, and the open boundaries on its edge.
+    #[must_use]
+    pub fn doorways(&self) -> &[Doorway] {
+        self.passages.doorways()
+    }
 }
 
 /// Rooms that are joined by open boundaries: one space, judged once for area, dimension and light.
@@ -76,7 +91,9 @@ impl Enclosure {
         let mut footprint = Vec::new();
         for region in &wall_regions {
             let Some(first) = region.outer.first() else { continue };
-            match floors.iter_mut().find(|floor| floor.contains_inside(*first)) {
+            // An island in a room within a room belongs to the inner one.
+            let around = floors.iter_mut().filter(|floor| floor.contains_inside(*first));
+            match around.min_by_key(|floor| crate::region::twice_area(&floor.outer)) {
                 Some(floor) => floor.holes.push(region.outer.iter().rev().copied().collect()),
                 None => footprint.push(Region { outer: region.outer.clone(), holes: Vec::new() }),
             }

@@ -25,8 +25,9 @@ impl Length {
     pub const INCH: Self = Self(Units::In.steps());
     /// One foot.
     pub const FOOT: Self = Self(12 * Units::In.steps());
-    /// The largest coordinate or size that a plan may hold: 1 km. Twice this still fits in 32 bits of grid.
-    pub const LARGEST: Self = Self(640_000_000);
+    /// The largest coordinate or size that a plan may hold: 200 m. Differences of places twice as fine still fit in 32 bits
+    /// of grid, with room for joints that reach beyond.
+    pub const LARGEST: Self = Self(128_000_000);
 
     /// From grid steps.
     #[must_use]
@@ -114,7 +115,9 @@ pub enum LengthError {
     #[error("`{0}` is not a length; write a number, feet and inches (12'-6 1/2\"), or millimetres (2134 mm)")]
     NotALength(String),
     /// Between two points of the grid.
-    #[error("`{written}` does not lie on the grid of 1/640 mm; the nearest length that does is {nearest}")]
+    #[error(
+        "`{written}` does not lie on the grid (1/64 in, half of it, or 1/640 mm); the nearest that does is {nearest}"
+    )]
     OffGrid {
         /// What was written.
         written: String,
@@ -125,18 +128,32 @@ pub enum LengthError {
     #[error("`{0}` has more than seven decimal places; write it with fewer")]
     TooFine(String),
     /// Larger than anything a plan may hold.
-    #[error("`{0}` is larger than 1 km, the largest length that a plan may hold")]
+    #[error("`{0}` is larger than 200 m, the largest length that a plan may hold")]
     TooLarge(String),
 }
 
 fn on_grid(steps: Exact, written: &str, units: Units) -> Result<Length, LengthError> {
     let nearest = steps.round();
     if steps != nearest {
-        let nearest = write_steps(nearest, units).to_string();
+        let nearest = match units {
+            Units::In => nearest_sixty_fourth(steps),
+            Units::Mm => write_steps(nearest, units).to_string(),
+        };
         return Err(LengthError::OffGrid { written: written.to_owned(), nearest });
     }
     let steps = i64::try_from(nearest.to_integer()).map_err(|_| LengthError::TooLarge(written.to_owned()))?;
     Ok(Length(steps))
+}
+
+/// The nearest 1/64 in as it would be written, such as `550 19/64 in`.
+fn nearest_sixty_fourth(steps: Exact) -> String {
+    let parts = (steps / Exact::from(i128::from(Units::In.steps() / 64))).round().to_integer();
+    let sign = if parts < 0 { "-" } else { "" };
+    match (parts.abs() / 64, Exact::new(parts.abs() % 64, 64)) {
+        (whole, part) if part == Exact::from(0) => format!("{sign}{whole} in"),
+        (0, part) => format!("{sign}{part} in"),
+        (whole, part) => format!("{sign}{whole} {part} in"),
+    }
 }
 
 /// A length as it stands in a file: a number or text.
@@ -216,8 +233,8 @@ fn exact_decimal(value: Exact) -> Option<String> {
 }
 
 /// How many decimal places are read: enough for half a sixty-fourth of an inch (0.0078125). With this and
-/// [`LONGEST_WHOLE`], products of two figures, and of those with a limit, stay inside `i128`: a kilometre is 6.4e8 steps,
-/// so that a figure has at most 6.4e15 over 1e7, and a product 4.1e31 over 1e14.
+/// [`LONGEST_WHOLE`], products of two figures, and of those with a limit, stay inside `i128`: 200 m are 1.28e8 steps,
+/// so that a figure has at most 1.3e15 over 1e7, and a product 1.7e30 over 1e14.
 const MOST_PLACES: usize = 7;
 /// How many digits are read before the point.
 const LONGEST_WHOLE: usize = 9;
@@ -230,10 +247,12 @@ pub(crate) fn parse_steps(text: &str, units: Units) -> Result<Exact, LengthError
     let trimmed = text.trim();
     // No figure of a plan needs more; longer ones would leave the exact range.
     if trimmed.len() > 32 {
-        return Err(if trimmed.bytes().all(|b| b.is_ascii_digit() || b"+-.eE".contains(&b)) {
-            LengthError::TooLarge(text.to_owned())
-        } else {
-            refuse()
+        let whole = trimmed.split(['.', 'e', 'E']).next().unwrap_or_default();
+        let is_number = trimmed.bytes().all(|b| b.is_ascii_digit() || b"+-.eE".contains(&b));
+        return Err(match is_number {
+            true if whole.len() > LONGEST_WHOLE => LengthError::TooLarge(text.to_owned()),
+            true => LengthError::TooFine(text.to_owned()),
+            false => refuse(),
         });
     }
     let (negative, body) = match trimmed.strip_prefix('-') {
@@ -265,13 +284,13 @@ fn unsigned_steps(body: &str, units: Units) -> Option<Exact> {
             None => Some(mixed_number(body)? * per(units)),
         };
     };
-    let feet = mixed_number(feet)? * Exact::from(12);
     let rest = rest.trim().trim_start_matches('-');
-    let inches = match rest.strip_suffix('"') {
-        Some(inches) => mixed_number(inches)?,
-        None if rest.is_empty() => Exact::from(0),
-        None => return None,
-    };
+    if rest.is_empty() {
+        return Some(mixed_number(feet)? * Exact::from(12) * per(Units::In));
+    }
+    // Before inches, feet are whole: one fraction or decimal in a figure is enough, and keeps it short.
+    let feet = Exact::from(whole_number(feet.trim())?) * Exact::from(12);
+    let inches = mixed_number(rest.strip_suffix('"')?)?;
     (inches < Exact::from(12)).then(|| (feet + inches) * per(Units::In))
 }
 
@@ -279,7 +298,7 @@ fn unsigned_steps(body: &str, units: Units) -> Option<Exact> {
 fn mixed_number(text: &str) -> Option<Exact> {
     let text = text.trim();
     match text.split_once([' ', '-']) {
-        Some((whole, part)) if part.contains('/') => Some(decimal(whole)? + fraction(part.trim())?),
+        Some((whole, part)) if part.contains('/') => Some(Exact::from(whole_number(whole)?) + fraction(part.trim())?),
         Some(_) => None,
         None if text.contains('/') => fraction(text),
         None => decimal(text),
@@ -294,7 +313,8 @@ fn fraction(text: &str) -> Option<Exact> {
 }
 
 fn whole_number(text: &str) -> Option<i128> {
-    (text.len() <= LONGEST_WHOLE && text.bytes().all(|b| b.is_ascii_digit())).then(|| text.parse().ok())?
+    let fits = !text.is_empty() && text.len() <= LONGEST_WHOLE && text.bytes().all(|b| b.is_ascii_digit());
+    fits.then(|| text.parse().ok())?
 }
 
 fn decimal(text: &str) -> Option<Exact> {
@@ -399,12 +419,18 @@ mod tests {
         for text in ["", "a", "7'-13\"", "1e3", "7 8", "1/0", "'", "--3", "3'4", "0x10", "3..4"] {
             assert!(matches!(Length::parse(text, Units::In), Err(LengthError::NotALength(_))), "{text}");
         }
-        for text in ["1000001 mm", "-39371", "9999999999", "99999999999999999999999999999999999"] {
+        for text in ["200001 mm", "-7875", "9999999999", "99999999999999999999999999999999999"] {
             assert!(matches!(Length::parse(text, Units::In), Err(LengthError::TooLarge(_))), "{text}");
         }
-        assert!(matches!(Length::parse("0.0000000001", Units::In), Err(LengthError::TooFine(_))));
+        let tiny = format!("0.{}1", "0".repeat(39));
+        for text in ["0.0000000001", &tiny] {
+            assert!(matches!(Length::parse(text, Units::In), Err(LengthError::TooFine(_))), "{text}");
+        }
+        for text in ["1.5 1/3", "1 1/2'-1 1/3\"", "1.5'-2\"", "1/3 1/3"] {
+            assert!(matches!(Length::parse(text, Units::In), Err(LengthError::NotALength(_))), "{text}");
+        }
         let off = Length::parse("0.3", Units::In).expect_err("0.3 in lies between two steps");
-        assert!(off.to_string().ends_with("is 7.6203125 mm"), "{off}");
+        assert!(off.to_string().ends_with("is 19/64 in"), "{off}");
     }
 
     #[test]
@@ -418,7 +444,7 @@ mod tests {
     #[test]
     fn what_a_maker_publishes_can_be_written_and_read_back() {
         for text in
-            ["34.1234567 in", "-0.0000001 in", "1/3 in", "5 999998/999999 in", "1/7 mm", "9999 1/999983\"", "34.2\""]
+            ["34.1234567 in", "-0.0000001 in", "1/3 in", "5 999998/999999 in", "1/7 mm", "7000 1/999983\"", "34.2\""]
         {
             for units in [Units::In, Units::Mm] {
                 let steps = parse_steps(text, units);
@@ -432,7 +458,7 @@ mod tests {
     #[test]
     fn every_grid_point_can_be_written_and_read_back() {
         for units in [Units::In, Units::Mm] {
-            for step in (-3000..3000).chain(639_999_000..639_999_200) {
+            for step in (-3000..3000).chain(127_999_000..127_999_200) {
                 let written = write_steps(Exact::from(step), units);
                 assert_eq!(written.steps(units), Ok(Exact::from(step)), "{written}");
             }

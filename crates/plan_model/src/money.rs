@@ -82,7 +82,8 @@ impl<'de> Deserialize<'de> for Money {
         if text.len() > 18 {
             return Err(refuse());
         }
-        Decimal::from_str(&text).map(Self).map_err(|_| refuse())
+        let plain = text.bytes().all(|b| b.is_ascii_digit() || b == b'-' || b == b'.');
+        Decimal::from_str(&text).ok().filter(|_| plain).map(Self).ok_or_else(refuse)
     }
 }
 

@@ -1,10 +1,41 @@
 use std::path::PathBuf;
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
 use egui::Context;
 
-/// The system's file dialog, open in a thread of its own so that the window goes on drawing.
+/// What a file dialog is opened for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// A plan to open.
+    Open,
+    /// A file to save to; the dialog asks whether a file that is there may be replaced.
+    Save {
+        /// The name that is suggested.
+        name: String,
+    },
+}
+
+/// A file dialog: it shows itself, waits for the person, and gives the path that was picked, if one was.
+///
+/// It runs in a thread of its own.
+pub type Dialog = Arc<dyn Fn(&Wanted) -> Option<PathBuf> + Send + Sync>;
+
+/// The desktop's own file dialog.
+pub(super) fn system_dialog() -> Dialog {
+    Arc::new(|wanted| {
+        let dialog = rfd::FileDialog::new().add_filter("Plan", &["json"]);
+        match wanted {
+            Wanted::Open => dialog.set_title("Open a plan").pick_file(),
+            Wanted::Save { name } => dialog.set_title("Save the plan").set_file_name(name).save_file(),
+        }
+    })
+}
+
+/// A file dialog that is open, in a thread of its own so that the window goes on drawing.
+///
+/// It belongs to the question it was opened from and goes with it: a path that is picked later is heard by nobody.
 pub(super) struct Browse {
     picked: Receiver<Picked>,
 }
@@ -23,21 +54,12 @@ pub(super) enum Picked {
 const FASTER_THAN_A_HAND: Duration = Duration::from_millis(300);
 
 impl Browse {
-    pub(super) fn to_open(context: &Context) -> Self {
-        Self::start(context, |dialog| dialog.set_title("Open a plan").pick_file())
-    }
-
-    pub(super) fn to_save(context: &Context, name: &str) -> Self {
-        let name = name.to_owned();
-        Self::start(context, move |dialog| dialog.set_title("Save the plan").set_file_name(name).save_file())
-    }
-
-    fn start(context: &Context, ask: impl FnOnce(rfd::FileDialog) -> Option<PathBuf> + Send + 'static) -> Self {
+    pub(super) fn start(context: &Context, dialog: &Dialog, wanted: Wanted) -> Self {
         let (sender, picked) = channel();
-        let context = context.clone();
+        let (context, dialog) = (context.clone(), Arc::clone(dialog));
         std::thread::spawn(move || {
             let asked = Instant::now();
-            let picked = match ask(rfd::FileDialog::new().add_filter("Plan", &["json"])) {
+            let picked = match dialog(&wanted) {
                 Some(path) => Picked::Path(path),
                 None if asked.elapsed() < FASTER_THAN_A_HAND => Picked::NoDialog,
                 None => Picked::Cancelled,

@@ -1,6 +1,6 @@
 //! Reading and writing plan files; the window and the headless commands both come through here.
 
-use std::fs::{self, File};
+use std::fs::{self, File, Metadata, Permissions};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
@@ -75,6 +75,7 @@ pub fn sentences_about<T: ToString>(sentences: &[T], path: &Path) -> String {
 fn plainly(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "There is no such file".to_owned(),
+        io::ErrorKind::NotADirectory => "A part of the path is not a folder".to_owned(),
         io::ErrorKind::PermissionDenied => "The system does not permit it".to_owned(),
         io::ErrorKind::StorageFull => "The disk is full".to_owned(),
         io::ErrorKind::ReadOnlyFilesystem => "The disk is read-only".to_owned(),
@@ -87,18 +88,28 @@ fn plainly(error: &io::Error) -> String {
 /// # Errors
 /// When the file cannot be read, is larger than [`LARGEST_FILE`], is not UTF-8 text or is not a plan.
 pub fn read_plan(path: &Path) -> Result<ReadPlan, OpenError> {
-    let text = read_text(path)?;
-    match plan_model::file::read(&text) {
+    let text = read_whole(path)?;
+    match plan_model::file::read(without_mark(&text)) {
         Ok(plan) => Ok(ReadPlan { plan, text }),
         Err(problems) => Err(OpenError::NotAPlan { path: path.to_owned(), problems }),
     }
 }
 
-/// Reads a text file no larger than a plan may be.
+/// Reads a text file no larger than a plan may be. A byte order mark at its start is left out.
 ///
 /// # Errors
 /// When the file cannot be read, is larger than [`LARGEST_FILE`] or is not UTF-8 text.
 pub fn read_text(path: &Path) -> Result<String, OpenError> {
+    read_whole(path).map(|text| without_mark(&text).to_owned())
+}
+
+/// Text without the byte order mark that some editors put at the start of a file.
+fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
+}
+
+/// Reads a text file as it is.
+fn read_whole(path: &Path) -> Result<String, OpenError> {
     let failed = |error| OpenError::Io { path: path.to_owned(), error };
     let about = fs::metadata(path).map_err(failed)?;
     if !about.is_file() {
@@ -141,6 +152,20 @@ pub enum SaveError {
         /// What it said.
         error: io::Error,
     },
+    /// The folder that the file would stand in is not there.
+    #[error("There is no folder {}. File: {}", .folder.display(), .path.display())]
+    NoFolder {
+        /// The file.
+        path: PathBuf,
+        /// The folder.
+        folder: PathBuf,
+    },
+    /// A folder or device, where a file was expected.
+    #[error("This is not a file; nothing was written. File: {}", .path.display())]
+    NotAFile {
+        /// What it is called.
+        path: PathBuf,
+    },
     /// There is a file where none was expected.
     #[error("A file of this name is there already; nothing was written. File: {}", .path.display())]
     Exists {
@@ -162,38 +187,73 @@ pub enum SaveError {
 }
 
 /// Writes text to a file as a whole or not at all: to a new file beside it, to the disk, then under its name.
-/// Permissions of a file that is replaced stay as they were; a link stays a link.
+/// Permissions of a file that is replaced stay as they were; a link stays a link. A file that appears meanwhile where
+/// none was stays as it is.
 ///
 /// # Errors
 /// When the file system refuses or the path does not hold what was expected; the old file is then untouched.
 pub fn save_text(path: &Path, text: &str, expected: Expected<'_>) -> Result<(), SaveError> {
     let failed = |error| SaveError::Io { path: path.to_owned(), error };
-    let existing = match fs::canonicalize(path) {
-        Ok(target) => Some(target),
+    let target = end_of_links(path).map_err(failed)?;
+    let existing = match fs::metadata(&target) {
+        Ok(about) => Some(about),
         Err(error) if error.kind() == io::ErrorKind::NotFound => None,
         Err(error) => return Err(failed(error)),
     };
-    if let Some(target) = &existing {
-        if fs::metadata(target).map_err(failed)?.permissions().readonly() {
-            return Err(SaveError::ReadOnly { path: path.to_owned() });
-        }
-        match expected {
+    match &existing {
+        Some(about) if !about.is_file() => return Err(SaveError::NotAFile { path: path.to_owned() }),
+        Some(about) if about.permissions().readonly() => return Err(SaveError::ReadOnly { path: path.to_owned() }),
+        Some(_) => match expected {
             Expected::Nothing => return Err(SaveError::Exists { path: path.to_owned() }),
-            Expected::Text(text) if fs::read(target).map_err(failed)? != text.as_bytes() => {
+            Expected::Text(text) if fs::read(&target).map_err(failed)? != text.as_bytes() => {
                 return Err(SaveError::Changed { path: path.to_owned() });
             }
             Expected::Text(_) | Expected::Anything => {}
+        },
+        None => {
+            if let Some(folder) = target.parent().filter(|folder| !folder.as_os_str().is_empty() && !folder.exists()) {
+                return Err(SaveError::NoFolder { path: path.to_owned(), folder: folder.to_owned() });
+            }
         }
     }
-    let target = existing.as_deref().unwrap_or(path);
-    let beside = beside(target);
-    write_beside(&beside, target, text).and_then(|()| fs::rename(&beside, target)).map_err(|error| {
+    let beside = beside(&target);
+    let permissions = existing.as_ref().map(Metadata::permissions);
+    let is_new = permissions.is_none();
+    let saved = write_beside(&beside, permissions, text).map_err(failed).and_then(|()| {
+        if is_new { put_new(&beside, &target, path) } else { fs::rename(&beside, &target).map_err(failed) }
+    });
+    saved.inspect_err(|_| {
         // The first error is the one to tell; what could not be written is of no use to anybody.
         let _ = fs::remove_file(&beside);
-        failed(error)
     })?;
-    sync_folder_of(target);
+    sync_folder_of(&target);
     Ok(())
+}
+
+/// The file that a path leads to through links, whether it is there or not.
+fn end_of_links(path: &Path) -> io::Result<PathBuf> {
+    /// As many as Linux follows.
+    const MOST: usize = 40;
+    let mut end = path.to_owned();
+    for _ in 0..MOST {
+        // What is no link, or is not there at all, is the end.
+        let Ok(to) = fs::read_link(&end) else { return Ok(end) };
+        end = end.parent().unwrap_or(Path::new("")).join(to);
+    }
+    Err(io::Error::other("The link leads round in a circle"))
+}
+
+/// Gives a new file its name, unless another file has taken the name meanwhile.
+fn put_new(beside: &Path, target: &Path, path: &Path) -> Result<(), SaveError> {
+    let failed = |error: io::Error| match error.kind() {
+        io::ErrorKind::AlreadyExists => SaveError::Exists { path: path.to_owned() },
+        _ => SaveError::Io { path: path.to_owned(), error },
+    };
+    // A name is taken with an empty file of our own, which alone is then replaced: not every disk knows hard links.
+    File::create_new(target).map_err(failed)?;
+    fs::rename(beside, target).map_err(failed).inspect_err(|_| {
+        let _ = fs::remove_file(target);
+    })
 }
 
 /// The name under which a file is written before it takes its place.
@@ -202,12 +262,10 @@ fn beside(target: &Path) -> PathBuf {
     target.with_file_name(format!(".{name}.{}.saving", std::process::id()))
 }
 
-fn write_beside(beside: &Path, target: &Path, text: &str) -> io::Result<()> {
-    let mut file = File::options().write(true).create_new(true).open(beside)?;
-    match fs::metadata(target) {
-        Ok(about) => file.set_permissions(about.permissions())?,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => {}
-        Err(error) => return Err(error),
+fn write_beside(beside: &Path, permissions: Option<Permissions>, text: &str) -> io::Result<()> {
+    let mut file = File::create_new(beside)?;
+    if let Some(permissions) = permissions {
+        file.set_permissions(permissions)?;
     }
     file.write_all(text.as_bytes())?;
     file.sync_all()
@@ -281,7 +339,7 @@ mod tests {
         let path = folder.0.join("plan.json");
         fs::write(&path, "good").expect("written");
         // The name beside is taken: the save fails before it touches the plan.
-        fs::create_dir(beside(&fs::canonicalize(&path).expect("it is there"))).expect("a folder in the way");
+        fs::create_dir(beside(&path)).expect("a folder in the way");
         assert!(matches!(save_text(&path, "new", Expected::Text("good")), Err(SaveError::Io { .. })));
         assert_eq!(fs::read_to_string(&path).expect("kept"), "good");
     }
@@ -301,6 +359,70 @@ mod tests {
         assert_eq!(fs::metadata(&path).expect("there").permissions().mode() & 0o777, 0o640);
         fs::set_permissions(&path, fs::Permissions::from_mode(0o440)).expect("set");
         assert!(matches!(save_text(&path, "three", Expected::Anything), Err(SaveError::ReadOnly { .. })));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_to_a_file_that_is_not_there_yet_stays_a_link() {
+        use std::os::unix::fs::symlink;
+        let folder = Folder::new("dangling");
+        let (link, other) = (folder.0.join("link.json"), folder.0.join("other.json"));
+        symlink("plan.json", &link).expect("linked");
+        symlink("link.json", &other).expect("linked");
+        save_text(&other, "one", Expected::Nothing).expect("saved through both links");
+        assert_eq!(fs::read_to_string(folder.0.join("plan.json")).expect("saved"), "one");
+        assert!([&link, &other].iter().all(|path| fs::symlink_metadata(path).expect("there").is_symlink()));
+        assert_eq!(folder.names(), ["link.json", "other.json", "plan.json"]);
+        let circle = folder.0.join("circle.json");
+        symlink("circle.json", &circle).expect("linked");
+        assert!(matches!(save_text(&circle, "one", Expected::Anything), Err(SaveError::Io { .. })));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn what_is_no_regular_file_is_not_replaced() {
+        let folder = Folder::new("no-file");
+        let socket = folder.0.join("socket");
+        let _listening = std::os::unix::net::UnixListener::bind(&socket).expect("a socket");
+        for path in [socket.as_path(), &folder.0, Path::new("/dev/null")] {
+            let refused = save_text(path, "ours", Expected::Anything);
+            assert!(matches!(refused, Err(SaveError::NotAFile { .. })), "{refused:?}");
+        }
+        assert_eq!(folder.names(), ["socket"]);
+    }
+
+    #[test]
+    fn a_file_that_appeared_meanwhile_is_kept() {
+        let folder = Folder::new("meanwhile");
+        let (path, written) = (folder.0.join("plan.json"), folder.0.join("written"));
+        fs::write(&written, "ours").expect("written");
+        fs::write(&path, "theirs").expect("written");
+        let refused = put_new(&written, &path, &path);
+        assert!(matches!(refused, Err(SaveError::Exists { .. })), "{refused:?}");
+        assert_eq!(fs::read_to_string(&path).expect("kept"), "theirs");
+    }
+
+    #[test]
+    fn a_folder_that_is_not_there_is_named() {
+        let folder = Folder::new("nodir");
+        let path = folder.0.join("nodir/plan.json");
+        let told = save_text(&path, "ours", Expected::Nothing).expect_err("no folder").to_string();
+        assert!(told.contains("There is no folder ") && told.contains("nodir. File: "), "{told}");
+        assert!(folder.names().is_empty());
+    }
+
+    #[test]
+    fn a_byte_order_mark_is_no_part_of_the_plan() {
+        let folder = Folder::new("mark");
+        let path = folder.0.join("plan.json");
+        let plan = crate::demo().expect("the demo home");
+        let marked = format!("\u{feff}{}", plan_model::file::write(&plan));
+        fs::write(&path, &marked).expect("written");
+        let read = read_plan(&path).expect("a plan");
+        assert_eq!(read.plan, plan);
+        save_text(&path, "ours", Expected::Text(&read.text)).expect("the file is as it was read");
+        fs::write(&path, "\u{feff}book").expect("written");
+        assert_eq!(read_text(&path).expect("text"), "book");
     }
 
     #[test]

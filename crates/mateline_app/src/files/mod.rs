@@ -10,7 +10,8 @@ use std::path::{Path, PathBuf};
 use egui::Context;
 use plan_model::Plan;
 
-use browse::{Browse, Picked};
+use browse::{Browse, Picked, system_dialog};
+pub use browse::{Dialog, Wanted};
 pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, save_text, sentences_about};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
@@ -20,7 +21,7 @@ pub struct Files {
     kept: Option<Kept>,
     recent: Recent,
     question: Option<Question>,
-    browse: Option<Browse>,
+    dialog: Dialog,
 }
 
 /// The file of the plan, as this program last read or wrote it.
@@ -60,8 +61,8 @@ pub enum Done {
 impl Files {
     /// A plan that has no file yet.
     #[must_use]
-    pub const fn unsaved(recent: Recent) -> Self {
-        Self { kept: None, recent, question: None, browse: None }
+    pub fn unsaved(recent: Recent) -> Self {
+        Self { kept: None, recent, question: None, dialog: system_dialog() }
     }
 
     /// A plan as it was read.
@@ -69,6 +70,12 @@ impl Files {
     pub fn of(path: &Path, text: String, mut recent: Recent) -> Self {
         recent.add(path);
         Self { kept: Some(Kept { path: path.to_owned(), text }), ..Self::unsaved(recent) }
+    }
+
+    /// The same, browsing with another dialog than the desktop's.
+    #[must_use]
+    pub fn with_dialog(self, dialog: Dialog) -> Self {
+        Self { dialog, ..self }
     }
 
     /// The file, if the plan has one.
@@ -86,10 +93,9 @@ impl Files {
     /// What is told beside the question that is being asked.
     #[must_use]
     pub fn told(&self) -> Option<&str> {
-        match &self.question {
-            Some(Question::Open(field) | Question::SaveAs { field, .. }) => field.note(),
-            Some(Question::Replace { why, .. }) => Some(why),
-            Some(Question::Unsaved(_)) | None => None,
+        match self.question.as_ref()? {
+            Question::Replace { why, .. } => Some(why),
+            question => question.field()?.note(),
         }
     }
 
@@ -105,7 +111,16 @@ impl Files {
     fn proceed(&mut self, next: Next) -> Option<Done> {
         match next {
             Next::Close => Some(Done::Close),
-            Next::Open(path) => Some(self.open(&path)),
+            Next::Open(path) => match self.question.take() {
+                Some(Question::Open(field)) => self.open_or_ask_again(&path, field),
+                question => {
+                    let done = self.open(&path);
+                    if matches!(done, Done::Failed(_)) {
+                        self.question = question;
+                    }
+                    Some(done)
+                }
+            },
             Next::AskOpen => {
                 self.question = Some(Question::Open(PathField::default()));
                 None
@@ -155,14 +170,17 @@ impl Files {
                 self.question = Some(Question::Replace { path: path.to_owned(), why: error.to_string(), then });
                 None
             }
-            Err(error) => Some(Done::Failed(error.to_string())),
+            Err(error) => {
+                let field = PathField::of(path.display().to_string()).with_note(error.to_string());
+                self.question = Some(Question::SaveAs { field, then });
+                None
+            }
         }
     }
 
-    /// Goes on with what the system's file dialog gave, if it was open.
+    /// Goes on with what a file dialog gave to the question it was opened from.
     pub fn receive_picked(&mut self, plan: &Plan) -> Option<Done> {
-        let picked = self.browse.as_ref().and_then(Browse::picked)?;
-        self.browse = None;
+        let picked = self.question.as_mut()?.field_mut()?.picked()?;
         match (picked, self.question.take()?) {
             (Picked::Path(path), Question::Open(field)) => self.open_or_ask_again(&path, field),
             // The dialog has asked whether a file may be replaced; it knows nothing of changes made meanwhile.
@@ -208,11 +226,14 @@ impl Files {
             return None;
         };
         match (answer, question) {
-            (Answer::Browse, question) => {
-                self.browse = Some(match &question {
-                    Question::SaveAs { .. } => Browse::to_save(context, &format!("{}.json", file_name(&plan.name))),
-                    _ => Browse::to_open(context),
-                });
+            (Answer::Browse, mut question) => {
+                let wanted = match &question {
+                    Question::SaveAs { .. } => Wanted::Save { name: format!("{}.json", file_name(&plan.name)) },
+                    _ => Wanted::Open,
+                };
+                if let Some(field) = question.field_mut() {
+                    field.wait_for(Browse::start(context, &self.dialog, wanted));
+                }
                 self.question = Some(question);
                 None
             }

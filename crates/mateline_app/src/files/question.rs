@@ -1,9 +1,11 @@
 use std::path::PathBuf;
 
+use egui::text::CCursorRange;
 use egui::{Button, Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 use plan_drawing::Ink;
 use plan_model::Plan;
 
+use super::browse::{Browse, Picked};
 use super::{Next, Recent};
 use crate::theme;
 
@@ -49,11 +51,14 @@ pub(super) enum Answer {
     Cancel,
 }
 
-/// A path that is typed or pasted.
+/// A path that is typed, pasted or picked in a dialog.
 #[derive(Default)]
 pub(super) struct PathField {
     typed: String,
     note: Option<String>,
+    /// The dialog that was opened from here. It goes with the field, so that no other question takes its answer.
+    browse: Option<Browse>,
+    /// Whether the keyboard is already led here.
     was_focused: bool,
 }
 
@@ -65,9 +70,9 @@ impl PathField {
         Self { typed, ..Self::default() }
     }
 
-    pub(super) fn with_note(mut self, note: String) -> Self {
-        self.note = Some(note);
-        self
+    /// The same field with what is wrong, to be typed into again.
+    pub(super) fn with_note(self, note: String) -> Self {
+        Self { typed: self.typed, note: Some(note), ..Self::default() }
     }
 
     pub(super) fn note(&self) -> Option<&str> {
@@ -79,6 +84,18 @@ impl PathField {
         self.with_note(NO_DIALOG.to_owned())
     }
 
+    /// Waits for the answer of a dialog.
+    pub(super) fn wait_for(&mut self, browse: Browse) {
+        self.browse = Some(browse);
+    }
+
+    /// What the dialog gave, once it has.
+    pub(super) fn picked(&mut self) -> Option<Picked> {
+        let picked = self.browse.as_ref()?.picked()?;
+        self.browse = None;
+        Some(picked)
+    }
+
     fn path(&self) -> PathBuf {
         let typed = self.typed.trim();
         // Files dropped or copied from a desktop arrive quoted or as addresses.
@@ -88,9 +105,14 @@ impl PathField {
 
     fn path_field_ui(&mut self, ui: &mut Ui, verb: &str) -> Option<Answer> {
         let label = ui.label("Path of the file");
-        let field = ui.add(TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY)).labelled_by(label.id);
+        let shown = TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY).show(ui);
+        let field = shown.response.response.labelled_by(label.id);
         if !self.was_focused {
             field.request_focus();
+            // Typing replaces what stands there.
+            let mut state = shown.state;
+            state.cursor.set_char_range(Some(CCursorRange::select_all(&shown.galley)));
+            state.store(ui.ctx(), field.id);
             self.was_focused = true;
         }
         let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
@@ -101,7 +123,7 @@ impl PathField {
         let named = !self.typed.trim().is_empty();
         ui.horizontal(|ui| {
             let go = ui.add_enabled(named, Button::new(verb)).clicked() || entered && named;
-            let browse = ui.button("Browse...").clicked();
+            let browse = ui.add_enabled(self.browse.is_none(), Button::new("Browse...")).clicked();
             let cancel = ui.button("Cancel").clicked();
             match (go, browse, cancel) {
                 (true, ..) => Some(Answer::Path(self.path())),
@@ -115,6 +137,22 @@ impl PathField {
 }
 
 impl Question {
+    /// The path that is asked for, if one is.
+    pub(super) const fn field(&self) -> Option<&PathField> {
+        match self {
+            Self::Open(field) | Self::SaveAs { field, .. } => Some(field),
+            Self::Unsaved(_) | Self::Replace { .. } => None,
+        }
+    }
+
+    /// The same, to change.
+    pub(super) const fn field_mut(&mut self) -> Option<&mut PathField> {
+        match self {
+            Self::Open(field) | Self::SaveAs { field, .. } => Some(field),
+            Self::Unsaved(_) | Self::Replace { .. } => None,
+        }
+    }
+
     pub(super) fn question_ui(&mut self, context: &Context, plan: &Plan, recent: &Recent) -> Option<Answer> {
         let modal = Modal::new(Id::unique("file question")).frame(theme::modal(context)).show(context, |ui| {
             ui.set_width(520.0);

@@ -1,6 +1,6 @@
 //! What is under the pointer.
 
-use plan_edit::hit::{Hit, choice_at, hit_test};
+use plan_edit::hit::{Hit, hit_test};
 use plan_geometry::derive;
 use plan_model::{Length, Point};
 
@@ -30,12 +30,4 @@ fn fixtures_come_before_rooms() {
     assert_eq!(hit(at(33, 80), Length::ZERO), Some(Hit::Room("left-back".into())));
     assert_eq!(hit(at(33, 30), Length::ZERO), Some(Hit::Room("left-front".into())));
     assert_eq!(hit(at(300, 30), inches(5)), None);
-}
-
-#[test]
-fn the_nearest_choice_within_reach() {
-    let document = two_rooms();
-    let found = choice_at(&document.plan, at(62, 70), inches(3)).map(|choice| choice.id.as_str());
-    assert_eq!(found, Some("left-room"));
-    assert!(choice_at(&document.plan, at(64, 70), inches(3)).is_none());
 }

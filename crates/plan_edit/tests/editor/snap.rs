@@ -10,13 +10,15 @@ fn eighths(eighths: i64) -> Length {
 }
 
 #[test]
-fn steps_are_half_an_inch_or_ten_millimetres() {
+fn steps_are_half_an_inch_or_ten_millimetres_and_fine_ones_an_eighth_or_one() {
     let document = two_rooms();
     let middle = wall(&document, "middle");
     let none = Length::ZERO;
     assert_eq!(snap(&document, middle, eighths(11), Pace::Normal, none).by, eighths(12));
     assert_eq!(snap(&document, middle, eighths(-13), Pace::Normal, none).by, eighths(-12));
     assert_eq!(snap(&document, middle, eighths(11), Pace::Fine, none).by, eighths(11));
+    let nearly = eighths(11) + Length::from_steps(1_000);
+    assert_eq!(snap(&document, middle, nearly, Pace::Fine, none).by, eighths(11));
     let document = bevel();
     let slant = wall(&document, "slant");
     assert_eq!(snap(&document, slant, Length::from_steps(64 * 640), Pace::Normal, none).by.steps(), 60 * 640);

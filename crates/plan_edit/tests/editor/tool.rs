@@ -78,18 +78,50 @@ fn a_pointer_that_stays_on_its_step_changes_nothing() {
     assert_eq!(effect, Effect::None);
 }
 
-#[test]
-fn a_fine_drag_goes_by_sixty_fourths() {
-    let document = two_rooms();
-    let event = Event::PointerMoved {
-        at: at(121, 70) - Point::new(Length::from_steps(300), Length::ZERO),
-        pace: Pace::Fine,
-        tolerance: NEAR,
-    };
-    let (tool, _) = press(&document).on(event, &document);
+fn finely(at: Point) -> Event {
+    Event::PointerMoved { at, pace: Pace::Fine, tolerance: NEAR }
+}
+
+/// How far the wall is moved, in eighths of an inch.
+fn moved(tool: &Tool) -> i64 {
     let Tool::DraggingWall(drag) = tool else { panic!("the drag goes on") };
-    let snap = drag.snap.expect("the pointer moved");
-    assert_eq!((snap.by, snap.cause), (Length::from_steps(254), SnapCause::Step(Length::from_steps(254))));
+    let by = drag.snap.as_ref().expect("the pointer moved").by.steps();
+    assert_eq!(by % EIGHTH, 0);
+    by / EIGHTH
+}
+
+const EIGHTH: i64 = 16_256 / 8;
+
+#[test]
+fn a_fine_drag_goes_an_eighth_as_far_by_eighths() {
+    let document = two_rooms();
+    let (tool, _) = press(&document).on(finely(at(116, 70)), &document);
+    assert_eq!(moved(&tool), 5, "5 in of the pointer");
+    let Tool::DraggingWall(drag) = &tool else { panic!("the drag goes on") };
+    assert_eq!(drag.snap.as_ref().map(|snap| &snap.cause), Some(&SnapCause::Step(Length::from_steps(EIGHTH))));
+    let (tool, _) = tool.on(finely(at(121, 70)), &document);
+    assert_eq!(moved(&tool), 0, "there and back");
+}
+
+#[test]
+fn a_drag_that_becomes_fine_goes_on_from_where_the_wall_rests() {
+    let document = two_rooms();
+    let aside = Point::new(Length::from_steps(EIGHTH), Length::ZERO);
+    // 10 1/8 in of the pointer come to rest at 10 in.
+    let here = at(111, 70) - aside;
+    let (tool, _) = press(&document).on(pointer(here), &document);
+    assert_eq!(moved(&tool), 80);
+    let (tool, effect) = tool.on(finely(here), &document);
+    assert_eq!((moved(&tool), effect), (80, Effect::None), "Shift alone moves nothing");
+    let (tool, _) = tool.on(finely(here - at(3, 0)), &document);
+    assert_eq!(moved(&tool), 83);
+    let (tool, effect) = tool.on(pointer(here - at(3, 0)), &document);
+    assert_eq!((moved(&tool), effect), (83, Effect::None), "nor does letting Shift go");
+    let (_, effect) = tool.on(Event::PointerUp, &document);
+    assert_eq!(
+        effect,
+        Effect::Commit(Command::MoveWall { wall: "middle".into(), by: Length::from_steps(83 * EIGHTH) })
+    );
 }
 
 #[test]

@@ -60,7 +60,7 @@ fn to_contour(boundary: &[Point]) -> IntContour {
 
 #[expect(
     clippy::cast_possible_truncation,
-    reason = "clamped to what the kernel holds; the model's largest length is far below"
+    reason = "clamped; twice the model's largest length, as slanted shapes need it, is an eighth of what fits"
 )]
 fn to_int(point: Point) -> IntPoint {
     let fit = |length: Length| length.steps().clamp(i64::from(i32::MIN), i64::from(i32::MAX)) as i32;

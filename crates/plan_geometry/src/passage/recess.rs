@@ -1,5 +1,8 @@
 //! A recess no deeper than 24 in that serves one doorway is closed at its mouth: one turns into it to open a door, one
 //! does not walk along it.
+//!
+//! A recess belongs to its doorway: its mouth is not much wider than the door, and it is closed once. Otherwise a hall that
+//! narrows step by step would be closed step by step, and a long shallow bay would be taken out of the hall.
 
 use plan_model::{Length, Point};
 
@@ -11,11 +14,16 @@ use crate::region::{cross, drop_straight_corners, on_segment};
 /// The depth up to which a recess is closed.
 const DEEPEST: Length = Length::inches(24);
 
+/// How much wider than its doorway a recess may be: the returns on both sides of a door.
+const WIDER: Length = Length::inches(12);
+
 /// The room and its doorways with every such recess closed.
 pub(super) fn close(region: &Region, doorways: &[Doorway]) -> (Region, Vec<Doorway>) {
     let (mut region, mut doorways) = (region.clone(), doorways.to_vec());
-    while let Some(recess) = find(&region.outer, &doorways) {
+    let mut closed = vec![false; doorways.len()];
+    while let Some(recess) = find(&region.outer, &doorways, &closed) {
         doorways[recess.doorway].line = recess.mouth;
+        closed[recess.doorway] = true;
         region.outer = recess.closed;
     }
     (region, doorways)
@@ -29,7 +37,7 @@ struct Recess {
 }
 
 /// A back between two corners, with a side that ends within the depth at a corner that juts into the room.
-fn find(boundary: &[Point], doorways: &[Doorway]) -> Option<Recess> {
+fn find(boundary: &[Point], doorways: &[Doorway], closed: &[bool]) -> Option<Recess> {
     let count = boundary.len();
     if count < 6 {
         return None;
@@ -61,13 +69,14 @@ fn find(boundary: &[Point], doorways: &[Doorway]) -> Option<Recess> {
         };
         let mut serving = doorways.iter().enumerate().filter(|(_, doorway)| served(doorway));
         let (doorway, _) = serving.next()?;
-        if serving.next().is_some() {
+        let span = |line: [Point; 2]| project(line[0], line[1], line[1]).0;
+        if serving.next().is_some() || closed[doorway] || span(mouth) > span(doorways[doorway].line) + WIDER {
             return None;
         }
-        let mut closed: Vec<Point> = (4..count).map(|step| corner(start + step)).collect();
-        closed.extend([before, mouth[0], mouth[1], after]);
-        closed.dedup();
-        drop_straight_corners(&mut closed);
-        Some(Recess { doorway, mouth, closed })
+        let mut without: Vec<Point> = (4..count).map(|step| corner(start + step)).collect();
+        without.extend([before, mouth[0], mouth[1], after]);
+        without.dedup();
+        drop_straight_corners(&mut without);
+        Some(Recess { doorway, mouth, closed: without })
     })
 }

@@ -36,16 +36,7 @@ impl Edge {
     #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
     pub(super) fn of(region: &Region, doorway: &Doorway) -> Option<Self> {
         let [a, b] = doorway.line;
-        let middle = crate::rooms::middle(a, b);
-        let near = |p: Point, q: Point| {
-            let (ahead, aside) = project(p, q, middle);
-            on_segment(middle, p, q)
-                || (p.x != q.x && p.y != q.y)
-                    && aside.abs() <= crate::OFF_AXIS_SLACK
-                    && ahead >= Length::ZERO
-                    && ahead <= project(p, q, q).0
-        };
-        let (p, q) = region.sides().find(|(p, q)| near(*p, *q))?;
+        let (p, q) = side_of(region, doorway.line)?;
         let line = if project(p, q, a).0 <= project(p, q, b).0 { [a, b] } else { [b, a] };
         let local = |point: Point| {
             if p.x == q.x || p.y == q.y {
@@ -137,6 +128,20 @@ impl Edge {
         }
         free
     }
+}
+
+/// The side of a room on which a line lies, to within rounding where it is not square to the axes.
+pub(crate) fn side_of(region: &Region, line: [Point; 2]) -> Option<(Point, Point)> {
+    let middle = crate::rooms::middle(line[0], line[1]);
+    let near = |p: Point, q: Point| {
+        let (ahead, aside) = project(p, q, middle);
+        on_segment(middle, p, q)
+            || (p.x != q.x && p.y != q.y)
+                && aside.abs() <= crate::OFF_AXIS_SLACK
+                && ahead >= Length::ZERO
+                && ahead <= project(p, q, q).0
+    };
+    region.sides().find(|(p, q)| near(*p, *q))
 }
 
 /// The places from which a point is nearer than the radius.

@@ -25,6 +25,9 @@ pub struct Fixture {
     /// Centres of a vanity's or counter's bowls, from its left end as seen from the front; one in the middle if left out.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub bowls: Vec<Length>,
+    /// The end of a tub or shower at which its drain and faucet are, as seen from its front.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub drain: Option<End>,
     /// What an appliance burns.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fuel: Option<Fuel>,
@@ -115,6 +118,16 @@ impl FixtureKind {
             Self::Fireplace => "fireplace",
         }
     }
+}
+
+/// An end of a fixture, as seen from its front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum End {
+    /// To the left.
+    Left,
+    /// To the right.
+    Right,
 }
 
 /// What an appliance burns.

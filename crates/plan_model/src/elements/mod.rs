@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-pub use fixture::{Fixture, FixtureKind, Fuel, Furniture, FurnitureKind};
+pub use fixture::{End, Fixture, FixtureKind, Fuel, Furniture, FurnitureKind};
 pub use opening::{Door, Hinge, Lock, OpenBoundary, Swing, Window};
 pub use overhead::{Ceiling, Slope, Soffit};
 pub use room::{Room, RoomUse};

@@ -4,7 +4,17 @@ use std::collections::BTreeMap;
 
 use super::nearest;
 use crate::elements::Elements;
-use crate::{DoorOperation, Id, Length, Plan, Point};
+use crate::{DoorOperation, Exact, ExactLength, Id, Length, Plan, Point, PublishedClear, WindowOperation};
+
+/// Longer names fit on no drawing.
+const LONGEST_NAME: usize = 200;
+
+/// A wall thicker than this is a slip of the hand.
+const THICKEST: Length = Length::from_steps(640_000);
+
+fn exact(length: Length) -> Exact {
+    Exact::from(i128::from(length.steps()))
+}
 
 /// Something wrong, with its JSON path.
 pub(super) struct Found {
@@ -122,12 +132,30 @@ impl<'plan> Checker<'plan> {
         for (index, unit) in catalogue.doors.iter().enumerate() {
             self.positive(format!("catalogue.doors[{index}].width"), &unit.id, unit.width);
             self.positive(format!("catalogue.doors[{index}].height"), &unit.id, unit.height);
+            self.published(&format!("catalogue.doors[{index}].clear"), &unit.id, unit.clear, unit.width, unit.height);
         }
         for (index, unit) in catalogue.windows.iter().enumerate() {
             self.positive(format!("catalogue.windows[{index}].width"), &unit.id, unit.width);
             self.positive(format!("catalogue.windows[{index}].height"), &unit.id, unit.height);
+            self.published(&format!("catalogue.windows[{index}].clear"), &unit.id, unit.clear, unit.width, unit.height);
+            self.published(&format!("catalogue.windows[{index}].glass"), &unit.id, unit.glass, unit.width, unit.height);
+            if unit.operation == WindowOperation::Fixed && unit.clear.is_some() {
+                let message = "a fixed window does not open: it has no clear opening";
+                self.report(format!("catalogue.windows[{index}].clear"), Some(&unit.id), message);
+            }
+            let above = unit.sill_above_frame.map(ExactLength::steps);
+            if above.is_some_and(|above| above < Exact::from(0) || above > exact(unit.height)) {
+                let message = "the bottom of the clear opening lies within the frame: from 0 to the unit's height";
+                self.report(format!("catalogue.windows[{index}].sill_above_frame"), Some(&unit.id), message);
+            }
         }
         for (index, deduction) in catalogue.deductions.iter().enumerate() {
+            let less = [Some(deduction.width_less), Some(deduction.height_less), deduction.sill_above_frame];
+            let glass = [deduction.glass_width_less, deduction.glass_height_less];
+            if less.into_iter().chain(glass).flatten().any(|less| less.steps() < Exact::from(0)) {
+                let message = "what is taken off a unit's size is not negative";
+                self.report(format!("catalogue.deductions[{index}]"), None, message);
+            }
             if deduction.width_parts == 0 || deduction.height_parts == 0 {
                 let message = "a size is divided into at least one part";
                 self.report(format!("catalogue.deductions[{index}]"), None, message);
@@ -139,9 +167,33 @@ impl<'plan> Checker<'plan> {
         }
     }
 
+    /// A published opening lies within its unit.
+    fn published(&mut self, path: &str, id: &Id, opening: Option<PublishedClear>, width: Length, height: Length) {
+        let Some(opening) = opening else { return };
+        for (name, size, unit) in [("width", opening.width, width), ("height", opening.height, height)] {
+            if size.steps() < Exact::from(0) || size.steps() > exact(unit) {
+                let message = format!("expected from 0 to the unit's own {name}");
+                self.report(format!("{path}.{name}"), Some(id), message);
+            }
+        }
+    }
+
     fn home(&mut self) {
-        for (index, module) in self.plan.modules.iter().enumerate() {
+        let plan = self.plan;
+        self.text("name".to_owned(), None, &plan.name);
+        self.text("maker".to_owned(), None, &plan.maker);
+        if plan.currency.len() != 3 || !plan.currency.bytes().all(|b| b.is_ascii_uppercase()) {
+            self.report("currency".to_owned(), None, "expected an ISO 4217 code of three capitals, such as USD");
+        }
+        for (index, module) in plan.modules.iter().enumerate() {
             self.rectangle(&format!("modules[{index}]"), &module.id, module.from, module.to);
+            self.text(format!("modules[{index}].name"), Some(&module.id), &module.name);
+        }
+        for (c, choice) in plan.choices.iter().enumerate() {
+            self.text(format!("choices[{c}].name"), Some(&choice.id), &choice.name);
+            for (a, alternate) in choice.alternates.iter().enumerate() {
+                self.text(format!("choices[{c}].alternates[{a}].name"), Some(&alternate.id), &alternate.name);
+            }
         }
         for (index, eave) in self.plan.home.eaves.iter().enumerate() {
             if !self.plan.modules.iter().any(|module| module.id == eave.module) {
@@ -165,7 +217,18 @@ impl<'plan> Checker<'plan> {
                 let message = "the wall has no length: `from` and `to` are the same point";
                 self.report(format!("{prefix}.walls[{index}].to"), Some(&wall.id), message);
             }
-            self.positive(format!("{prefix}.walls[{index}].thickness"), &wall.id, wall.thickness);
+            let path = format!("{prefix}.walls[{index}].thickness");
+            if wall.thickness > THICKEST {
+                self.report(path, Some(&wall.id), "no wall is thicker than 1 m");
+            } else {
+                self.positive(path, &wall.id, wall.thickness);
+            }
+        }
+        for (index, room) in elements.rooms.iter().enumerate() {
+            self.text(format!("{prefix}.rooms[{index}].name"), Some(&room.id), &room.name);
+        }
+        for (index, porch) in elements.porches.iter().enumerate() {
+            self.text(format!("{prefix}.porches[{index}].name"), Some(&porch.id), &porch.name);
         }
         for (index, boundary) in elements.open_boundaries.iter().enumerate() {
             if boundary.from == boundary.to {
@@ -179,6 +242,14 @@ impl<'plan> Checker<'plan> {
         for (index, fixture) in elements.fixtures.iter().enumerate() {
             self.positive(format!("{prefix}.fixtures[{index}].width"), &fixture.id, fixture.width);
             self.positive(format!("{prefix}.fixtures[{index}].depth"), &fixture.id, fixture.depth);
+            if fixture.entry.is_some_and(|entry| entry <= Length::ZERO || entry > fixture.width) {
+                let message = "an entry is wider than nothing and no wider than the fixture";
+                self.report(format!("{prefix}.fixtures[{index}].entry"), Some(&fixture.id), message);
+            }
+            if fixture.bowls.iter().any(|bowl| *bowl < Length::ZERO || *bowl > fixture.width) {
+                let message = "bowls stand within the width of their cabinet";
+                self.report(format!("{prefix}.fixtures[{index}].bowls"), Some(&fixture.id), message);
+            }
         }
         for (index, piece) in elements.furniture.iter().enumerate() {
             self.positive(format!("{prefix}.furniture[{index}].width"), &piece.id, piece.width);
@@ -186,6 +257,17 @@ impl<'plan> Checker<'plan> {
         }
         for (index, ceiling) in elements.ceilings.iter().enumerate() {
             self.positive(format!("{prefix}.ceilings[{index}].height"), &ceiling.id, ceiling.height);
+            if let Some(slope) = &ceiling.slope {
+                let path = format!("{prefix}.ceilings[{index}].slope");
+                if slope.rise_per_foot <= Length::ZERO {
+                    let message = "a slope rises: give the low edge, and a rise greater than zero to the left of it";
+                    self.report(format!("{path}.rise_per_foot"), Some(&ceiling.id), message);
+                }
+                if slope.highest.is_some_and(|highest| highest <= ceiling.height) {
+                    let message = "a slope becomes flat above its low edge";
+                    self.report(format!("{path}.highest"), Some(&ceiling.id), message);
+                }
+            }
             if ceiling.slope.as_ref().is_some_and(|slope| slope.from == slope.to) {
                 let message = "the low edge has no length: `from` and `to` are the same point";
                 self.report(format!("{prefix}.ceilings[{index}].slope"), Some(&ceiling.id), message);
@@ -193,6 +275,7 @@ impl<'plan> Checker<'plan> {
         }
         for (index, soffit) in elements.soffits.iter().enumerate() {
             self.rectangle(&format!("{prefix}.soffits[{index}]"), &soffit.id, soffit.from, soffit.to);
+            self.positive(format!("{prefix}.soffits[{index}].height"), &soffit.id, soffit.height);
         }
         for (index, landing) in elements.landings.iter().enumerate() {
             self.rectangle(&format!("{prefix}.landings[{index}]"), &landing.id, landing.from, landing.to);
@@ -269,6 +352,15 @@ impl<'plan> Checker<'plan> {
 
     fn room_ids(plan: &Plan) -> Vec<&Id> {
         plan.all_elements().flat_map(|elements| &elements.rooms).map(|room| &room.id).collect()
+    }
+
+    /// Names are printed in reports and drawn on plans: one line of plain text.
+    fn text(&mut self, path: String, id: Option<&Id>, text: &str) {
+        if text.chars().any(char::is_control) {
+            self.report(path, id, "a name is one line of text without control characters");
+        } else if text.len() > LONGEST_NAME {
+            self.report(path, id, format!("a name has at most {LONGEST_NAME} bytes"));
+        }
     }
 
     fn positive(&mut self, path: String, id: &Id, length: Length) {

@@ -134,7 +134,7 @@ pub fn measure_json(home: &Home<'_>, selection: &Selection, derived: &Derived, b
     let units = home.plan.units;
     let counted = CountedSpace::of_each(derived, book);
     let passages = derived.rooms.iter().flat_map(|room| {
-        room.passages.iter().map(|passage| PassageReport {
+        room.passages().iter().map(|passage| PassageReport {
             room: room.id.clone(),
             between: passage.between.clone(),
             clear_width: grid_length(passage.clear_width.value, units),

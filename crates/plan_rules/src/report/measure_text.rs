@@ -72,7 +72,7 @@ fn passages(home: &Home<'_>, derived: &Derived) -> String {
             let [one, other] = &passage.between;
             [name.clone(), format!("{one} - {other}"), length(passage.clear_width.value, units)]
         };
-        room.passages.iter().map(row).collect()
+        room.passages().iter().map(row).collect()
     };
     let rows: Vec<_> = derived.rooms.iter().flat_map(of_room).collect();
     section("PASSAGES", ["hall", "between", "clear width"], &rows)

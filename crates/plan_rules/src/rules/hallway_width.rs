@@ -41,7 +41,7 @@ impl Check for HallwayWidth {
 impl HallwayWidth {
     /// None where fewer than two doorways make the hall a passage.
     fn narrowest(&self, case: &Case<'_>, drawn: &Room, hall: &RoomFigures) -> Option<Verdict> {
-        let passage = hall.passages.iter().min_by_key(|passage| passage.clear_width.value)?;
+        let passage = hall.passages().iter().min_by_key(|passage| passage.clear_width.value)?;
         let width = passage.clear_width;
         let measured = within_slack(exact(width.value), self.required, exact(width.slack));
         let message = format!(
