@@ -216,7 +216,7 @@ fn star(spokes: &[(f64, i64)]) -> (Vec<(Point, Point, i64)>, Vec<Point>) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(5000))]
+    #![proptest_config(ProptestConfig { cases: 5000, max_global_rejects: 50_000, ..ProptestConfig::default() })]
 
     #[test]
     #[cfg_attr(debug_assertions, ignore = "heavy: runs with optimisation")]
