@@ -1,11 +1,11 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use mateline_app::files::{read_plan, read_text};
+use mateline_app::files::{read_plan, read_text, sentences_about};
 use plan_geometry::Derived;
 use plan_model::file::nearest;
 use plan_model::{AlternateRef, Plan, Selection};
-use plan_rules::RuleBook;
+use plan_rules::{BookSource, RuleBook};
 
 use crate::arguments::Request;
 use crate::unjudged::Unjudged;
@@ -36,6 +36,12 @@ pub(crate) fn refuse_conflicts(derived: &Derived, path: &Path) -> Result<(), Unj
     if problems.is_empty() { Ok(()) } else { Err(Unjudged::Conflicts { problems, path: path.to_owned() }) }
 }
 
+/// What is wrong with the drawing without keeping the home from being built: a sentence for each.
+pub(crate) fn drawing_faults(derived: &Derived, path: &Path) -> Vec<String> {
+    let faults = derived.problems.iter().filter(|problem| !problem.kind.is_conflict());
+    faults.map(|fault| sentences_about(&[fault], path)).collect()
+}
+
 fn selection(plan: &Plan, answers: &[AlternateRef], path: &Path) -> Result<Selection, Unjudged> {
     let mut answered = BTreeSet::new();
     let mut selection = Selection::included(plan);
@@ -60,5 +66,6 @@ fn book(name: &str) -> Result<RuleBook, Unjudged> {
         let built_in = RuleBook::built_in_ids().collect::<Vec<_>>().join(", ");
         return Err(Unjudged::NoSuchBook { name: name.to_owned(), hint, built_in });
     }
-    RuleBook::parse(&read_text(path)?).map_err(|error| Unjudged::Book { error, path: path.to_owned() })
+    let book = RuleBook::parse(&read_text(path)?).map_err(|error| Unjudged::Book { error, path: path.to_owned() })?;
+    Ok(book.found_at(BookSource::File(name.to_owned())))
 }

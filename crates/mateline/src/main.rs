@@ -15,11 +15,12 @@ use arguments::{Arguments, Word};
 use output::Verdict;
 
 fn main() -> ExitCode {
-    let arguments = Arguments::parse();
-    let ended = match arguments.word {
-        None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
-        Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
-        Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
+    let ended = match Arguments::try_parse() {
+        Ok(arguments) => run(arguments),
+        Err(told) if told.use_stderr() => {
+            output::print_about_words(&told).map(|()| Verdict::NotJudged).map_err(|error| error.to_string())
+        }
+        Err(told) => output::print_about_words(&told).map(|()| Verdict::Met).map_err(|error| error.to_string()),
     };
     match ended {
         Ok(verdict) => verdict.into(),
@@ -27,5 +28,13 @@ fn main() -> ExitCode {
             output::tell(&sentences);
             Verdict::NotJudged.into()
         }
+    }
+}
+
+fn run(arguments: Arguments) -> Result<Verdict, String> {
+    match arguments.word {
+        None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
+        Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
     }
 }

@@ -16,7 +16,7 @@ pub(crate) fn run(request: &Request) -> Result<Verdict, Unjudged> {
     print(&match request.format {
         Format::Text => measure_text(&home, &selection, &derived, book),
         Format::Json => measure_json(&home, &selection, &derived, book),
-    });
+    })?;
     refuse_conflicts(&derived, &request.file)?;
     Ok(Verdict::Met)
 }

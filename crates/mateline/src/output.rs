@@ -1,6 +1,8 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use crate::unjudged::Unjudged;
+
 /// How a run ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Verdict {
@@ -25,10 +27,28 @@ impl From<Verdict> for ExitCode {
     }
 }
 
-/// Prints a report. Who closes the pipe has read enough: that is no failure.
-pub(crate) fn print(report: &str) {
+/// Prints a report.
+///
+/// # Errors
+/// When it could not be written as a whole. Who closes the pipe has read enough: that is no failure.
+pub(crate) fn print(report: &str) -> Result<(), Unjudged> {
     let mut out = io::stdout().lock();
-    let _ = out.write_all(report.as_bytes()).and_then(|()| out.flush());
+    whole(out.write_all(report.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// Prints what is to be told about the words themselves: help, the version, or what is wrong with them.
+///
+/// # Errors
+/// As [`print()`].
+pub(crate) fn print_about_words(told: &clap::Error) -> Result<(), Unjudged> {
+    whole(told.print().and_then(|()| io::stdout().flush()))
+}
+
+fn whole(written: io::Result<()>) -> Result<(), Unjudged> {
+    match written {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(Unjudged::Output(error)),
+        _ => Ok(()),
+    }
 }
 
 /// Prints sentences on the error stream.

@@ -1,3 +1,4 @@
+use std::io;
 use std::path::PathBuf;
 
 use mateline_app::files::{OpenError, sentences_about};
@@ -13,6 +14,15 @@ pub(crate) enum Unjudged {
     /// The plan or the book could not be read.
     #[error(transparent)]
     File(#[from] OpenError),
+    /// A plan that holds nothing to judge.
+    #[error("{}", sentences_about(&["the plan has no room: nothing to judge"], .path))]
+    NoRoom {
+        /// The plan.
+        path: PathBuf,
+    },
+    /// The report could not be written.
+    #[error("the report cannot be written: {0}")]
+    Output(io::Error),
     /// A selection that the plan does not know.
     #[error("{}", sentences_about(&[.error], .path))]
     Selection {

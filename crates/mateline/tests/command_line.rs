@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
 const DEMO: &str = "sample-plans/dunlin-58.json";
+const BOOK: &str = "assets/rule-books/irc-2021.toml";
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
@@ -143,7 +144,7 @@ fn a_hundred_million_brackets_are_refused_unread() {
     fs::write(&deep.path, "[".repeat(100_000_000)).expect("room for 100 MB");
     let output = mateline(&["check", &deep.path]);
     assert_eq!(output.status.code(), Some(2));
-    assert!(told(&output).contains("100000000 bytes"), "{}", told(&output));
+    assert!(told(&output).contains("95.4 MB; the largest that is opened has 16 MB"), "{}", told(&output));
     fs::write(&deep.path, "[".repeat(1_000_000)).expect("room for 1 MB");
     let output = mateline(&["check", &deep.path]);
     assert_eq!(output.status.code(), Some(2), "deep nesting ends in a sentence, not in a crash");
@@ -152,7 +153,7 @@ fn a_hundred_million_brackets_are_refused_unread() {
 
 #[test]
 fn files_that_are_no_files_end_in_2() {
-    for (path, part) in [("nowhere/plan.json", "no such file"), ("sample-plans", "not a file")] {
+    for (path, part) in [("nowhere/plan.json", "no such file"), ("sample-plans", "a folder; choose a plan file in it")] {
         let output = mateline(&["check", path]);
         assert_eq!(output.status.code(), Some(2));
         assert!(told(&output).contains(part) && told(&output).trim_end().ends_with(path), "{}", told(&output));
@@ -212,6 +213,62 @@ fn a_reader_that_stops_early_is_no_failure() {
     child.stderr.take().expect("piped").read_to_string(&mut told).expect("text");
     assert!(told.is_empty(), "{told}");
     assert_eq!(child.wait().expect("it ends").code(), Some(0));
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_report_that_cannot_be_written_ends_in_2() {
+    for words in [&["check", DEMO][..], &["measure", DEMO, "--format", "json"], &["--help"], &["--version"]] {
+        let full = fs::File::options().write(true).open("/dev/full").expect("the device that is always full");
+        let mut command = Command::new(env!("CARGO_BIN_EXE_mateline"));
+        let output = command.current_dir(root()).args(words).stdout(full).output().expect("the program starts");
+        assert_eq!(output.status.code(), Some(2), "{words:?}");
+        let told = told(&output);
+        assert!(told.starts_with("the report cannot be written: ") && told.lines().count() == 1, "{words:?}: {told}");
+    }
+}
+
+#[test]
+fn faults_of_the_drawing_are_noted_and_do_not_change_the_verdict() {
+    let text = fs::read_to_string(root().join(DEMO)).expect("the demo home");
+    let mut plan: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    let boundary = serde_json::json!({ "id": "nowhere", "from": [400, 60], "to": [410, 60] });
+    plan["base"]["open_boundaries"].as_array_mut().expect("open boundaries").push(boundary);
+    let loose = Changed::new("loose", &plan.to_string());
+    let output = mateline(&["check", &loose.path, "--format", "json"]);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    let told = told(&output);
+    assert!(told.starts_with("note: the open boundary \"nowhere\" divides nothing"), "{told}");
+    assert!(told.trim_end().ends_with(&loose.path) && told.lines().count() == 1, "{told}");
+    let report: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(report["problems"][0]["elements"], serde_json::json!(["nowhere"]));
+    assert_eq!(report["problems"][0]["conflict"], false);
+}
+
+#[test]
+fn a_plan_without_a_room_ends_in_2() {
+    let text = fs::read_to_string(root().join(DEMO)).expect("the demo home");
+    let mut plan: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    plan["choices"] = serde_json::json!([]);
+    plan["base"] = serde_json::json!({});
+    let empty = Changed::new("empty", &plan.to_string());
+    let output = mateline(&["check", &empty.path]);
+    assert_eq!(output.status.code(), Some(2), "{}{}", told(&output), printed(&output));
+    assert_eq!(told(&output), format!("the plan has no room: nothing to judge. File: {}\n", empty.path));
+    assert!(output.stdout.is_empty());
+}
+
+#[test]
+fn a_byte_order_mark_is_no_part_of_a_plan_or_book() {
+    let marked = |name: &str, path: &str| {
+        let text = fs::read_to_string(root().join(path)).expect("it is there");
+        Changed::new(name, &format!("\u{feff}{text}"))
+    };
+    let plan = marked("marked-plan", DEMO);
+    let book = marked("marked-book", BOOK);
+    let output = mateline(&["check", &plan.path, "--book", &book.path]);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    assert_eq!(output.stdout, mateline(&["check", DEMO]).stdout);
 }
 
 #[test]

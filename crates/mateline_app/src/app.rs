@@ -12,8 +12,10 @@ use crate::files::{Done, Files, Next};
 use crate::log::Log;
 use crate::notices::{Notices, impossible_ui};
 use crate::panel::{Asked, SidePanel};
-use crate::session::Session;
-use crate::{about, shortcuts, theme, top_bar};
+use crate::session::{Session, Unkept};
+use crate::{about, focus, shortcuts, theme, top_bar};
+
+const CHOICES_ARE_NOT_KEPT: &str = "Your choices are not part of the plan file and are not kept yet.";
 
 /// The window.
 pub struct Mateline {
@@ -71,8 +73,8 @@ impl Mateline {
     fn act(&mut self, action: ActionId) {
         let plan = Arc::clone(&self.session.settled().document.plan);
         let done = match action {
-            ActionId::Open => self.files.request(Next::AskOpen, self.session.is_saved()),
-            ActionId::Save => self.files.save(&plan, None),
+            ActionId::Open => self.files.request(Next::AskOpen, self.session.unkept()),
+            ActionId::Save => self.save(&plan),
             ActionId::SaveAs => {
                 self.files.ask_where_to_save(&plan, None);
                 None
@@ -106,25 +108,31 @@ impl Mateline {
         self.take(done);
     }
 
-    /// Goes on from the correction that is marked, or from the first.
+    /// Saves the plan, or says that there is nothing of it to save where only choices were made.
+    fn save(&mut self, plan: &Plan) -> Option<Done> {
+        let unkept = self.session.unkept();
+        if !unkept.plan_is_changed && !unkept.choices.is_empty() {
+            self.notices.tell(format!("The plan has no changes to save. {CHOICES_ARE_NOT_KEPT}"));
+            return None;
+        }
+        self.files.save(plan, None)
+    }
+
+    /// Goes on from the conflict or correction that is marked, or from the first.
     fn go_to_correction(&mut self, by: i64) {
         let shown = self.session.shown();
-        let corrections: Vec<_> = shown.corrections().collect();
-        let Ok(count @ 1..) = i64::try_from(corrections.len()) else { return };
-        let marked = match self.board.highlight() {
-            Some(Highlight::Finding { message, .. }) => {
-                corrections.iter().position(|verdict| verdict.message == *message)
-            }
-            _ => None,
-        };
+        let conflicts = shown.conflicts.iter().filter_map(Highlight::conflict);
+        let mut places: Vec<Highlight> = conflicts.chain(shown.corrections().map(Highlight::verdict)).collect();
+        let Ok(count @ 1..) = i64::try_from(places.len()) else { return };
+        // By sentence and place: two windows of one room may fall short in the same words.
+        let marked = self.board.highlight().and_then(|marked| places.iter().position(|place| place == marked));
         let next = match marked.and_then(|index| i64::try_from(index).ok()) {
             Some(index) => (index + by).rem_euclid(count),
             None if by < 0 => count - 1,
             None => 0,
         };
-        if let Some(verdict) = usize::try_from(next).ok().and_then(|next| corrections.get(next)) {
-            let highlight = Highlight::verdict(verdict);
-            self.board.show(highlight);
+        if let Ok(next) = usize::try_from(next) {
+            self.board.show(places.swap_remove(next));
         }
     }
 
@@ -141,8 +149,11 @@ impl Mateline {
             }
             Some(Done::Saved { path, then }) => {
                 self.session.mark_saved();
-                self.notices.tell(format!("Saved. File: {}", path.display()));
-                let next = then.and_then(|next| self.files.request(next, true));
+                let choices_are_kept = self.session.unkept().choices.is_empty();
+                let choices = if choices_are_kept { String::new() } else { format!(" {CHOICES_ARE_NOT_KEPT}") };
+                self.notices.tell(format!("Saved.{choices} File: {}", path.display()));
+                // The question about what is lost has been answered.
+                let next = then.and_then(|next| self.files.request(next, Unkept::default()));
                 self.take(next)
             }
             Some(Done::Failed(why)) => {
@@ -160,13 +171,14 @@ impl Mateline {
         let dropped: Option<PathBuf> =
             context.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
-            let done = self.files.request(Next::Open(path), self.session.is_saved());
+            let done = self.files.request(Next::Open(path), self.session.unkept());
             self.take(done);
         }
         let closing = context.input(|input| input.viewport().close_requested());
-        if closing && !self.session.is_saved() && !self.may_close {
+        let unkept = self.session.unkept();
+        if closing && !unkept.is_nothing() && !self.may_close {
             context.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.files.request(Next::Close, false);
+            self.files.request(Next::Close, unkept);
         }
     }
 
@@ -230,7 +242,7 @@ impl eframe::App for Mateline {
                 }
             }
             Some(Asked::Show(highlight)) => self.board.show(highlight),
-            Some(Asked::About) => self.about_is_open = true,
+            Some(Asked::Act(action)) => self.act(action),
             None => {}
         }
         CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
@@ -244,6 +256,7 @@ impl eframe::App for Mateline {
             self.notices.notice_ui(ui, area);
         });
         self.modal_ui(ui.ctx());
+        focus::focus_ring_ui(ui.ctx());
         self.write_log(ui.ctx());
         if self.session.shown().revision != revision {
             // Bar and panel were drawn before the board changed what they show.

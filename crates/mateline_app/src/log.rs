@@ -78,7 +78,7 @@ fn state(session: &Session) -> Value {
         "heated_square_feet": shown.derived.heated_area.map(|area| area.whole_square_feet().to_string()),
         "price": shown.price.to_string(),
         "corrections": corrections,
-        "conflicts": shown.conflicts().count(),
+        "conflicts": shown.conflicts.len(),
         "undo": session.can_undo(),
         "redo": session.can_redo(),
         "is_saved": session.is_saved(),

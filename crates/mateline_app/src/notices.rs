@@ -1,4 +1,4 @@
-use egui::{Align2, Area, Frame, Id, Margin, Order, Rect, RichText, Stroke, Ui, vec2};
+use egui::{Align2, Area, Context, Frame, Id, Margin, Order, Rect, RichText, Stroke, Ui, vec2};
 use plan_drawing::Ink;
 
 use crate::session::Shown;
@@ -73,23 +73,29 @@ fn card() -> Frame {
 /// Says over the head of the board why the home that is shown cannot be had. It never stands in the way of a change.
 pub(crate) fn impossible_ui(ui: &Ui, board: Rect, shown: &Shown) {
     let refusals = shown.refusals.iter().map(|refusal| format!("{refusal}."));
-    let conflicts = shown.conflicts().map(|problem| problem.kind.to_string());
-    let faults = shown.faults().map(|problem| problem.kind.to_string());
-    let cannot: Vec<String> = refusals.chain(conflicts).collect();
-    let unclear: Vec<String> = faults.collect();
+    let cannot: Vec<String> = refusals.chain(shown.conflicts.iter().map(|found| found.sentence.clone())).collect();
+    let unclear: Vec<String> = shown.faults.iter().map(|fault| fault.sentence.clone()).collect();
     if cannot.is_empty() && unclear.is_empty() {
         return;
     }
-    Area::new(Id::unique("impossible")).order(Order::Middle).fixed_pos(board.left_top() + vec2(16.0, 12.0)).show(
-        ui.ctx(),
-        |ui| {
-            card().stroke(Stroke::new(1.5, theme::ink(Ink::Caution))).show(ui, |ui| {
-                ui.set_max_width((board.width() - 64.0).min(560.0));
-                part_ui(ui, "This selection cannot be built as drawn", &cannot);
-                part_ui(ui, "The drawing is not clear here", &unclear);
-            });
-        },
-    );
+    let area = Area::new(impossible()).order(Order::Middle).fixed_pos(board.left_top() + vec2(16.0, 12.0));
+    area.show(ui.ctx(), |ui| {
+        card().stroke(Stroke::new(1.5, theme::ink(Ink::Caution))).show(ui, |ui| {
+            ui.set_max_width((board.width() - 64.0).min(560.0));
+            part_ui(ui, "This selection cannot be built as drawn", &cannot);
+            part_ui(ui, "The drawing is not clear here", &unclear);
+        });
+    });
+}
+
+fn impossible() -> Id {
+    Id::unique("impossible")
+}
+
+/// Where that stood when it was last drawn, if it is told at all.
+pub(crate) fn impossible_place(context: &Context, shown: &Shown) -> Option<Rect> {
+    let is_told = !shown.can_be_built() || !shown.faults.is_empty();
+    context.memory(|memory| memory.area_rect(impossible())).filter(|_| is_told)
 }
 
 fn part_ui(ui: &mut Ui, title: &str, sentences: &[String]) {

@@ -45,8 +45,14 @@ pub(crate) fn install(context: &Context) {
         style.spacing.window_margin = Margin::same(20);
         style.spacing.menu_margin = Margin::same(8);
         // A bar that is always there where there is more: nobody has to find it by pointing.
-        style.spacing.scroll = ScrollStyle::solid();
-        style.spacing.scroll.bar_width = 7.0;
+        style.spacing.scroll = ScrollStyle {
+            floating_allocated_width: 9.0,
+            bar_width: 7.0,
+            floating_width: 4.0,
+            dormant_handle_opacity: 0.45,
+            dormant_background_opacity: 0.0,
+            ..ScrollStyle::floating()
+        };
         style.animation_time = 0.0;
         style.visuals = visuals();
     });
@@ -118,6 +124,8 @@ pub(crate) const ACCENT_WASH: Color32 = Color32::from_rgb(0xdc, 0xe6, 0xe2);
 pub(crate) const TEXT: Color32 = Color32::from_rgb(0x2b, 0x28, 0x24);
 /// Secondary text; 4.5 to 1 and better on every ground used here.
 pub(crate) const QUIET: Color32 = Color32::from_rgb(0x66, 0x5f, 0x56);
+/// A figure that does not count at the moment.
+pub(crate) const FAINT: Color32 = Color32::from_rgb(0x8d, 0x86, 0x7b);
 /// The ground of bars and panels.
 pub(crate) const PANEL: Color32 = Color32::from_rgb(0xf3, 0xee, 0xe4);
 /// The ground of tags and pop-up lists.

@@ -8,14 +8,17 @@ use egui_kittest::kittest::Queryable;
 use mateline_app::board::Highlight;
 use mateline_app::files::{Files, Recent};
 use mateline_app::{Mateline, demo};
-use plan_model::{Id, Length};
+use plan_model::{Id, Length, Plan};
 use plan_rules::RuleBook;
 
 fn window() -> Harness<'static, Mateline> {
+    window_on(demo().unwrap_or_else(|error| panic!("{error}")), [1440.0, 900.0])
+}
+
+fn window_on(plan: Plan, size: [f32; 2]) -> Harness<'static, Mateline> {
     let mut harness =
-        Harness::builder().with_size([1440.0, 900.0]).with_max_steps(20).with_render_cursor(false).wgpu().build_eframe(
+        Harness::builder().with_size(size).with_max_steps(20).with_render_cursor(false).wgpu().build_eframe(
             |created| {
-                let plan = demo().unwrap_or_else(|error| panic!("{error}"));
                 let book = RuleBook::built_in("irc-2021").expect("it comes with the program");
                 Mateline::new(&created.egui_ctx, plan, book, Files::unsaved(Recent::default()), None)
             },
@@ -34,6 +37,9 @@ fn choose_on_the_plan(harness: &mut Harness<'_, Mateline>, choice: &str, alterna
     harness.get_by_label_contains(&format!("On the plan: {choice}")).click();
     harness.run();
     harness.get_by_label_contains(alternate).click();
+    harness.run();
+    // The list stays open, so that another alternate can be tried.
+    harness.key_press(Key::Escape);
     harness.run();
 }
 
@@ -82,7 +88,7 @@ fn the_list_beside_the_plan_swaps_too() {
     harness.run();
     harness.get_by_label_contains("Accessible shower").click();
     harness.run();
-    harness.get_by_label("Hall bath: Accessible shower");
+    harness.get_by_label("Hall bath: Accessible shower, +$1,150");
 }
 
 #[test]
@@ -259,11 +265,11 @@ fn arrow_keys_move_the_plan() {
 fn a_selection_that_cannot_be_built_is_told_and_stands_in_nobodys_way() {
     let mut harness = window();
     choose_on_the_plan(&mut harness, "Owner's bath", "48 x 90 walk-in shower");
-    assert_eq!(harness.state().session().shown().conflicts().count(), 0);
+    assert_eq!(harness.state().session().shown().conflicts.len(), 0);
     choose_on_the_plan(&mut harness, "Water-closet room", "36 x 66 water-closet room");
-    assert!(harness.state().session().shown().conflicts().count() > 0);
+    assert!(harness.state().session().shown().conflicts.len() > 0);
     harness.get_by_label("This selection cannot be built as drawn");
-    harness.get_by_label("Cannot be built. No corrections");
+    harness.get_by_label("Not judged: cannot be built");
     choose_on_the_plan(&mut harness, "Owner's bath", "48 x 66 walk-in shower");
     assert!(harness.query_by_label("This selection cannot be built as drawn").is_none());
 }
@@ -281,4 +287,86 @@ fn a_click_marks_a_room_on_the_plan_and_in_the_list() {
     press(&mut harness, paper);
     release(&mut harness, paper);
     assert!(harness.state().board().highlight().is_none());
+}
+
+#[test]
+fn a_wall_clicked_in_the_list_is_moved_by_the_arrow_keys() {
+    let mut harness = window();
+    harness.get_by_label("Flex wall").scroll_to_me();
+    harness.run();
+    harness.get_by_label("Flex wall").click();
+    harness.run();
+    assert!(harness.get_by_label("Flex wall").is_focused());
+    assert!(matches!(harness.state().board().highlight(), Some(Highlight::Wall { .. })));
+    harness.key_press(Key::ArrowRight);
+    harness.run();
+    assert_eq!(harness.state().session().can_undo(), Some("move wall flex-wall"));
+    let moved = |harness: &Harness<'_, Mateline>| {
+        let home = harness.state().session().shown().document.home();
+        let start = demo().unwrap_or_else(|error| panic!("{error}"));
+        let x = |walls: &[plan_model::elements::Wall]| {
+            walls.iter().find(|wall| wall.id.as_str() == "flex-wall").expect("it stands").from.x
+        };
+        x(&home.elements.walls) - x(&start.base.walls)
+    };
+    assert_eq!(moved(&harness), Length::from_steps(16_256 / 2));
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
+    harness.run();
+    assert_eq!(moved(&harness), Length::from_steps(16_256 / 2 + 254), "with Shift by 1/64 in");
+}
+
+/// The demo home with ceilings of 6'-8" over some rooms, where 7'-0" is required.
+fn with_low_ceilings(rooms: &[&str]) -> Plan {
+    let mut plan = demo().unwrap_or_else(|error| panic!("{error}"));
+    let lists = plan.choices.iter_mut().flat_map(|choice| &mut choice.alternates).map(|alternate| &mut alternate.brings);
+    let ceilings = lists.map(|brought| &mut brought.ceilings).find(|ceilings| !ceilings.is_empty());
+    let ceilings = ceilings.expect("a choice brings the ceiling");
+    let mut low = ceilings[0].clone();
+    low.id = "low-ceiling".into();
+    low.height = Length::inches(80);
+    low.rooms = rooms.iter().map(|room| (*room).into()).collect();
+    ceilings.push(low);
+    plan
+}
+
+#[test]
+fn many_corrections_leave_the_rooms_in_view_and_are_gone_through_one_by_one() {
+    let rooms = ["living", "kitchen", "bedroom-2", "bedroom-3", "owner-bedroom", "hall"];
+    for (name, size) in [("many_corrections", [1440.0, 900.0]), ("many_corrections_small", [1100.0, 700.0])] {
+        let mut harness = window_on(with_low_ceilings(&rooms), size);
+        assert_eq!(corrections(&harness).len(), rooms.len(), "{:?}", corrections(&harness));
+        harness.snapshot(name);
+        let findings = harness.get_by_label("6 corrections").rect().top();
+        let heading = harness.get_by_label("Rooms").rect();
+        let room = harness.get_by_label_contains("Owner's bath, 5'").rect();
+        assert!(heading.top() > harness.get_by_label("Choices").rect().bottom() + 100.0);
+        assert!(room.top() >= heading.bottom() && room.bottom() <= findings, "{heading:?} {room:?} {findings}");
+        let foot = harness.get_by_label_contains("rules met").rect();
+        assert!(foot.bottom() < harness.get_by_label_contains("Judged by").rect().top());
+
+        let mut gone_to = Vec::new();
+        for _ in 0..rooms.len() {
+            harness.get_by_label("Next correction").click();
+            harness.run();
+            gone_to.push(harness.state().board().highlight().cloned());
+        }
+        for (index, place) in gone_to.iter().enumerate() {
+            assert!(place.is_some() && !gone_to[..index].contains(place), "{place:?}");
+        }
+        harness.key_press(Key::F4);
+        harness.run();
+        assert_eq!(harness.state().board().highlight(), gone_to[0].as_ref(), "after the last comes the first");
+    }
+}
+
+#[test]
+fn conflicts_are_gone_to_like_corrections() {
+    let mut harness = window();
+    choose_on_the_plan(&mut harness, "Owner's bath", "48 x 90 walk-in shower");
+    choose_on_the_plan(&mut harness, "Water-closet room", "36 x 66 water-closet room");
+    let sentence = harness.state().session().shown().conflicts[0].sentence.clone();
+    harness.key_press(Key::F4);
+    harness.run();
+    let marked = harness.state().board().highlight();
+    assert!(matches!(marked, Some(Highlight::Finding { message, .. }) if *message == sentence), "{marked:?}");
 }

@@ -1,10 +1,11 @@
 //! Local frames: a fixture is drawn once, as if its back stood at the bottom, and set in its place.
 
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
+use plan_geometry::Region;
 use plan_model::Facing;
 
 use crate::lettering::width_per_height;
-use crate::shapes::place;
+use crate::shapes::{lines, parts_inside, place};
 use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen};
 
 /// Where a local drawing stands on the plan.
@@ -62,6 +63,29 @@ impl<'drawing> Sketch<'drawing> {
 
     pub(crate) fn stroke(&mut self, path: BezPath, pen: Pen, ink: Ink) {
         self.drawing.stroke(self.set(path), pen, ink);
+    }
+
+    /// Lines from one local point to another, as far as they lie inside a region, if there is one.
+    pub(crate) fn lines_inside(
+        &mut self,
+        region: Option<&Region>,
+        all: &[((f64, f64), (f64, f64))],
+        pen: Pen,
+        ink: Ink,
+    ) {
+        let mut inside = Vec::new();
+        for (from, to) in all.iter().map(|(from, to)| (self.place(*from), self.place(*to))) {
+            match region {
+                Some(region) => inside.extend(parts_inside(region, from, to)),
+                None => inside.push((from, to)),
+            }
+        }
+        self.drawing.stroke(lines(inside), pen, ink);
+    }
+
+    /// Where a local point lies on the plan.
+    pub(crate) fn place(&self, local: impl Into<Point>) -> Point {
+        self.frame.place(local)
     }
 
     /// A body seen from above: filled and outlined as an object.

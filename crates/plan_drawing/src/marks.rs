@@ -1,45 +1,77 @@
 //! Marks beside the plan: mate line, graphic scale, the front, and north.
 
 use kurbo::{Point, Rect, Vec2};
+use plan_model::elements::WallKind;
 use plan_model::{Home, Units};
 
 use crate::lettering::width_per_height;
 use crate::shapes::{circle, line, place, polygon, rect};
-use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen};
+use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen, site};
 
-/// How far the mate line's mark reaches from the roof's edge, in heights of lettering; dimension strings begin beyond.
-pub(crate) const MATE_MARK: f64 = 5.2;
+/// How far the mate line is drawn from the roof's edge, in heights of lettering.
+const MATE_MARK: f64 = 1.3;
+/// Height of its words.
+const MATE_WORDS: f64 = 0.72;
 
-/// The mate line beyond both ends of the house, named above and below the line.
-pub(crate) fn draw_mate_line(drawing: &mut Drawing, home: &Home<'_>, roofs: Rect, lettering: f64) {
-    const DASH_DOT: [(f64, f64); 3] = [(0.0, 0.56), (0.68, 0.74), (0.86, 1.0)];
-    let Some(mate) = home.plan.mate_line.filter(|mate| mate.from != mate.to) else { return };
+/// One end of the mate line beyond the roof.
+struct MateEnd {
+    /// At the roof's edge.
+    start: Point,
+    outwards: Vec2,
+}
+
+/// The two ends of the mate line beyond the roof; the one first on which strings leave room for words.
+fn mate_ends(home: &Home<'_>, house: Rect) -> Option<[MateEnd; 2]> {
+    let mate = home.plan.mate_line.filter(|mate| mate.from != mate.to)?;
     let (from, to) = (place(mate.from), place(mate.to));
     let along = (to - from).normalize();
-    for (end, outwards) in [(from, -along), (to, along)] {
-        let start = end + outwards * (beyond(roofs, end, outwards) + 0.6 * lettering);
-        let length = (MATE_MARK - 0.6) * lettering;
+    let roofs = site::roofs(home, house);
+    let end = |end: Point, outwards: Vec2| MateEnd { start: end + outwards * beyond(roofs, end, outwards), outwards };
+    let ends = [end(from, -along), end(to, along)];
+    // Figures of dimension strings stand away from the house on the left and at the back.
+    let [first, second] = ends;
+    let is_left_or_back = if along.y.abs() > along.x.abs() { -along.y > 0.0 } else { along.x > 0.0 };
+    Some(if is_left_or_back { [first, second] } else { [second, first] })
+}
+
+/// The words at the first end, above and below the mate walls, whose faces dimension strings measure.
+fn mate_lettering(home: &Home<'_>, end: &MateEnd, lettering: f64) -> [Lettering; 2] {
+    let along = end.outwards;
+    // Reads from below, or from the right where the line stands upright.
+    let angle: f64 = if along.y.abs() > along.x.abs() { 90.0 } else { 0.0 };
+    let up = Vec2::from_angle((angle + 90.0).to_radians());
+    let height = MATE_WORDS * lettering;
+    let walls = home.elements.walls.iter().filter(|wall| wall.kind == WallKind::Mate);
+    let half = walls.map(|wall| wall.thickness.to_inches()).fold(0.0, f64::max);
+    let width = width_per_height("MATE") * height;
+    [("MATE", 1.0), ("LINE", -1.0)].map(|(word, side)| {
+        let at = end.start + along * (0.4 * lettering + width / 2.0) + up * (side * (half + 0.3 * lettering + height / 2.0));
+        let (face, align, ink) = (Face::Regular, Align::Centre, Ink::Dimension);
+        Lettering { text: word.to_owned(), at, height, angle, face, align, ink }
+    })
+}
+
+/// The floor that the mate line's words take, for dimension strings to stand beyond.
+pub(crate) fn mate_words(home: &Home<'_>, house: Rect, lettering: f64) -> Option<Rect> {
+    let [end, _] = mate_ends(home, house)?;
+    let [first, second] = mate_lettering(home, &end, lettering).map(|word| word.bounds());
+    // Figures stand on the far side of the string there, so that it may come nearer.
+    const NEARER: f64 = 2.5;
+    Some(first.union(second) - end.outwards * (NEARER * lettering))
+}
+
+/// The mate line beyond both ends of the house, named at one.
+pub(crate) fn draw_mate_line(drawing: &mut Drawing, home: &Home<'_>, house: Rect, lettering: f64) {
+    const DASH_DOT: [(f64, f64); 2] = [(0.3, 0.95), (1.1, MATE_MARK)];
+    let Some(ends) = mate_ends(home, house) else { return };
+    for MateEnd { start, outwards } in &ends {
         for (a, b) in DASH_DOT {
-            let dash = line(start + outwards * (a * length), start + outwards * (b * length));
+            let dash = line(*start + *outwards * (a * lettering), *start + *outwards * (b * lettering));
             drawing.stroke(dash, Pen::MEDIUM, Ink::Dimension);
         }
-        // Reads from below, or from the right where the line stands upright.
-        let angle: f64 = if along.y.abs() > along.x.abs() { 90.0 } else { 0.0 };
-        let up = Vec2::from_angle((angle + 90.0).to_radians());
-        let height = 0.72 * lettering;
-        for (word, side) in [("MATE", 1.0), ("LINE", -1.0)] {
-            let at = start + outwards * (length / 2.0) + up * (side * height * 1.15);
-            drawing.items.push(Item::Text(Lettering {
-                text: word.to_owned(),
-                at,
-                height,
-                angle,
-                face: Face::Regular,
-                align: Align::Centre,
-                ink: Ink::Dimension,
-            }));
-        }
     }
+    let words = mate_lettering(home, &ends[0], lettering);
+    drawing.items.extend(words.map(Item::Text));
 }
 
 /// Distance from a point to the edge of a rectangle around it, in one direction.

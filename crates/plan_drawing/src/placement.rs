@@ -31,7 +31,7 @@ impl Obstacle {
     }
 
     /// Whether it shares more than an edge with a rectangle: no side of either parts them.
-    fn meets(&self, rect: Rect) -> bool {
+    pub(crate) fn meets(&self, rect: Rect) -> bool {
         if !overlap(self.bounds, rect) {
             return false;
         }
@@ -88,35 +88,69 @@ pub(crate) struct FreeFloor<'a> {
     /// Its sides, then what stands there, with bounds at hand: most are ruled out by them.
     obstacles: Vec<(Rect, &'a Obstacle)>,
     least: f64,
-    /// Places where at least the smallest box stands clear, found once for boxes of all sizes.
+    /// The anchor, then places where at least the smallest box stands clear, found once for boxes of all sizes.
     candidates: OnceCell<Vec<Point>>,
 }
 
 impl FreeFloor<'_> {
-    /// The nearest place to the anchor where a box of this size stands clear.
-    pub(crate) fn nearest(&self, width: f64, height: f64) -> Option<Point> {
-        let Floor { sides, bounds, anchor, candidates } = self.floor;
-        if width > bounds.width() || height > bounds.height() {
-            return None;
-        }
-        let mut is_free = self.clearance(width, height);
+    /// The first of some boxes for which there is a place, and the one nearest to the anchor where it stands clear.
+    pub(crate) fn first_fit(&self, sizes: &[(f64, f64)]) -> Option<(usize, Point)> {
         // Most rooms are free at their anchor, and then need no other places.
-        if is_free(anchor) {
-            return Some(*anchor);
+        let anchor = self.floor.anchor;
+        if sizes.first().is_some_and(|size| self.clearance(*size)(&anchor)) {
+            return Some((0, anchor));
         }
-        let found = self.candidates.get_or_init(|| {
-            let all = candidates.get_or_init(|| places(sides, *bounds, *anchor)).iter().copied();
-            all.filter(self.clearance(self.least, self.least)).collect()
+        let places = self.places(sizes);
+        self.fitting(sizes).find_map(|(index, size)| Some((index, places.iter().copied().find(self.clearance(size))?)))
+    }
+
+    /// Like [`first_fit`](Self::first_fit), at the place where the box covers least of what it may lie over.
+    pub(crate) fn least_covering<'a>(
+        &self,
+        sizes: &[(f64, f64)],
+        covered: impl Iterator<Item = &'a Obstacle>,
+    ) -> Option<(usize, Point)> {
+        let bounds = self.floor.bounds;
+        let places = self.places(sizes);
+        let near: Vec<Rect> = covered.map(|obstacle| obstacle.bounds).filter(|body| overlap(*body, bounds)).collect();
+        let cost = |at: Point, size: (f64, f64)| {
+            let rect = Rect::from_center_size(at, size);
+            near.iter().filter(|body| overlap(**body, rect)).map(|body| body.intersect(rect).area()).sum::<f64>()
+        };
+        self.fitting(sizes).find_map(|(index, size)| {
+            let free = places.iter().copied().filter(self.clearance(size)).map(|at| (cost(at, size), at));
+            Some((index, free.min_by(|a, b| a.0.total_cmp(&b.0))?.1))
+        })
+    }
+
+    /// The sizes that are not larger than the room.
+    fn fitting<'s>(&self, sizes: &'s [(f64, f64)]) -> impl Iterator<Item = (usize, (f64, f64))> + use<'s> {
+        let (width, height) = (self.floor.bounds.width(), self.floor.bounds.height());
+        sizes.iter().copied().enumerate().filter(move |(_, size)| size.0 <= width && size.1 <= height)
+    }
+
+    /// Places where the least width and the least height of some boxes stand clear: elsewhere none of them does.
+    fn places(&self, sizes: &[(f64, f64)]) -> Vec<Point> {
+        let Floor { sides, bounds, anchor, candidates } = self.floor;
+        let free = self.candidates.get_or_init(|| {
+            let all = candidates.get_or_init(|| places(sides, *bounds, *anchor));
+            let all = std::iter::once(anchor).chain(all).copied();
+            all.filter(self.clearance((self.least, self.least))).collect()
         });
-        found.iter().copied().find(is_free)
+        let none = (f64::INFINITY, f64::INFINITY);
+        let least = self.fitting(sizes).fold(none, |least, (_, size)| (least.0.min(size.0), least.1.min(size.1)));
+        if least == none {
+            return Vec::new();
+        }
+        free.iter().copied().filter(self.clearance(least)).collect()
     }
 
     /// Whether a box of this size stands clear around a place.
-    fn clearance(&self, width: f64, height: f64) -> impl FnMut(&Point) -> bool {
+    fn clearance(&self, size: (f64, f64)) -> impl FnMut(&Point) -> bool {
         // What blocked one place most likely blocks the next, which lies near it.
         let mut last = 0;
         move |at| {
-            let rect = Rect::from_center_size(*at, (width, height));
+            let rect = Rect::from_center_size(*at, size);
             let blocks = |(bounds, obstacle): &(Rect, &Obstacle)| overlap(*bounds, rect) && obstacle.meets(rect);
             if self.obstacles.get(last).is_some_and(blocks) {
                 return false;
@@ -128,10 +162,34 @@ impl FreeFloor<'_> {
     }
 }
 
+/// Boxes of one size around a point, each with its distance from it, the nearest first.
+pub(crate) fn boxes_around(
+    target: Point,
+    (width, height): (f64, f64),
+    step: f64,
+    farthest: f64,
+) -> impl Iterator<Item = (f64, Rect)> {
+    let rings = (1..).map(move |ring: u32| f64::from(ring) * step).take_while(move |away| *away <= farthest);
+    rings.flat_map(move |away| {
+        let (across, up) = (width / 2.0 + away, height / 2.0 + away);
+        // Beside first, then above and below; on each side from its middle outwards.
+        let beside = from_middle(up, 2.0 * step).flat_map(move |y| [(across, y), (-across, y)]);
+        let over = from_middle(across, 2.0 * step).flat_map(move |x| [(x, up), (x, -up)]);
+        let at = move |(x, y): (f64, f64)| (away, Rect::from_center_size(target + Vec2::new(x, y), (width, height)));
+        beside.chain(over).map(at)
+    })
+}
+
+/// Zero, then steps to both sides.
+fn from_middle(reach: f64, step: f64) -> impl Iterator<Item = f64> {
+    let steps = (1..).map(move |count: u32| f64::from(count) * step).take_while(move |away| *away <= reach);
+    std::iter::once(0.0).chain(steps.flat_map(|away| [away, -away]))
+}
+
 /// A grid over the region, as fine as serves the eye, the nearest to the anchor first.
 fn places(sides: &[Obstacle], bounds: Rect, anchor: Point) -> Vec<Point> {
     /// More places than this cost time and move no text visibly.
-    const MOST: f64 = 600.0;
+    const MOST: f64 = 400.0;
     const FINEST: f64 = 2.0;
     let step = (bounds.area() / MOST).sqrt().max(FINEST);
     let mut found = Vec::new();
@@ -183,14 +241,14 @@ mod tests {
     #[test]
     fn a_free_anchor_is_kept() {
         let floor = Floor::new(&room(), Point::new(40.0, 25.0));
-        assert_eq!(floor.among([], 10.0).nearest(60.0, 30.0), Some(Point::new(40.0, 25.0)));
+        assert_eq!(floor.among([], 10.0).first_fit(&[(60.0, 30.0)]), Some((0, Point::new(40.0, 25.0))));
     }
 
     #[test]
     fn a_box_moves_clear_of_an_obstacle_and_stays_inside() {
         let bed = box_at(0.0, 0.0, 60.0, 50.0);
         let floor = Floor::new(&room(), Point::new(40.0, 25.0));
-        let at = floor.among([&bed], 10.0).nearest(30.0, 20.0).expect("40 in are free");
+        let (_, at) = floor.among([&bed], 10.0).first_fit(&[(30.0, 20.0)]).expect("40 in are free");
         assert!(at.x - 15.0 >= 60.0 && at.x + 15.0 <= 100.0 && at.y - 10.0 >= 0.0 && at.y + 10.0 <= 50.0, "{at:?}");
     }
 
@@ -198,7 +256,20 @@ mod tests {
     fn a_box_larger_than_the_free_floor_finds_no_place() {
         let bed = box_at(0.0, 0.0, 60.0, 50.0);
         let floor = Floor::new(&room(), Point::new(40.0, 25.0));
-        assert_eq!(floor.among([&bed], 10.0).nearest(41.0, 20.0), None);
+        assert_eq!(floor.among([&bed], 10.0).first_fit(&[(41.0, 20.0)]), None);
+        assert_eq!(floor.among([&bed], 10.0).first_fit(&[(41.0, 20.0), (39.0, 20.0)]).map(|(index, _)| index), Some(1));
+    }
+
+    #[test]
+    fn boxes_around_a_point_never_hold_it() {
+        let target = Point::new(7.0, 9.0);
+        let mut last = 0.0;
+        for (away, place) in boxes_around(target, (30.0, 8.0), 3.0, 20.0) {
+            let nearest = Point::new(target.x.clamp(place.x0, place.x1), target.y.clamp(place.y0, place.y1));
+            assert!(nearest.distance(target) > away - 1e-9 && away >= last);
+            last = away;
+        }
+        assert!(last > 15.0);
     }
 
     #[test]

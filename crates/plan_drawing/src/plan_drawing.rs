@@ -3,7 +3,7 @@ use plan_geometry::Derived;
 use plan_model::Home;
 
 use crate::shapes::{around, between, joined, place};
-use crate::{Drawing, fixtures, furniture, marks, openings, overhead, rooms, site, tile, walls};
+use crate::{Drawing, fixtures, furniture, marks, mate_joint, openings, overhead, rooms, site, tile, walls};
 
 /// Lettering is never smaller, in plan inches: marks that are built from its height keep a size.
 pub(crate) const SMALLEST_LETTERING: f64 = 0.5;
@@ -22,16 +22,17 @@ pub fn draw_plan(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing 
     walls::draw_floor(&mut drawing, derived);
     tile::draw(&mut drawing, derived);
     furniture::draw(&mut drawing, &elements.furniture, lettering);
-    fixtures::draw(&mut drawing, &elements.fixtures, lettering);
+    fixtures::draw(&mut drawing, &elements.fixtures, derived, lettering);
     overhead::draw_lowered(&mut drawing, home);
     openings::draw_boundaries(&mut drawing, home);
     walls::draw(&mut drawing, home, derived);
+    mate_joint::draw(&mut drawing, home, derived);
     openings::draw(&mut drawing, home, derived, lettering);
-    fixtures::draw_in_walls(&mut drawing, &elements.fixtures, lettering);
+    fixtures::draw_in_walls(&mut drawing, &elements.fixtures, derived, lettering);
     overhead::draw_symbols(&mut drawing, home);
-    rooms::draw(&mut drawing, home, derived, lettering);
+    rooms::draw(&mut drawing, home, derived, &rooms::Obstacles::of(home, derived), lettering);
     if let Some(house) = house {
-        marks::draw_mate_line(&mut drawing, home, site::roofs(home, house), lettering);
+        marks::draw_mate_line(&mut drawing, home, house, lettering);
     }
     drawing
 }

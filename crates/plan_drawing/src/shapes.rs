@@ -91,6 +91,24 @@ pub(crate) fn together(paths: impl IntoIterator<Item = BezPath>) -> BezPath {
     all
 }
 
+/// The parts of a line that lie inside a region.
+pub(crate) fn parts_inside(region: &Region, from: Point, to: Point) -> impl Iterator<Item = (Point, Point)> {
+    let along = to - from;
+    let side = |point: Point| along.cross(point - from);
+    let crossings = region.sides().map(|(a, b)| (place(a), place(b))).filter_map(|(a, b)| {
+        ((side(a) > 0.0) != (side(b) > 0.0)).then(|| {
+            let crossed = a + (b - a) * (side(a) / (side(a) - side(b)));
+            (crossed - from).dot(along) / along.hypot2()
+        })
+    });
+    let mut stops: Vec<f64> = crossings.collect();
+    stops.sort_by(f64::total_cmp);
+    // Along the whole line the region is entered and left in turn.
+    let inside: Vec<(f64, f64)> =
+        stops.chunks_exact(2).map(|pair| (pair[0].max(0.0), pair[1].min(1.0))).filter(|(a, b)| a < b).collect();
+    inside.into_iter().map(move |(a, b)| (from + along * a, from + along * b))
+}
+
 /// The smallest rectangle around some rectangles.
 pub(crate) fn joined(rects: impl IntoIterator<Item = Rect>) -> Option<Rect> {
     rects.into_iter().reduce(|all, rect| all.union(rect))
@@ -99,4 +117,24 @@ pub(crate) fn joined(rects: impl IntoIterator<Item = Rect>) -> Option<Rect> {
 /// The smallest rectangle around some points.
 pub(crate) fn around(points: impl IntoIterator<Item = Point>) -> Option<Rect> {
     joined(points.into_iter().map(|point| Rect::from_points(point, point)))
+}
+
+#[cfg(test)]
+mod tests {
+    use plan_model::Point as Place;
+
+    use super::*;
+
+    #[test]
+    fn a_line_is_cut_at_the_edges_of_a_region() {
+        let corners = [(0, 0), (60, 0), (60, 30), (30, 30), (30, 60), (0, 60)];
+        let region = Region { outer: corners.map(|(x, y)| Place::inches(x, y)).to_vec(), holes: vec![] };
+        let inside = |from: (f64, f64), to: (f64, f64)| -> Vec<_> {
+            parts_inside(&region, from.into(), to.into()).map(|(a, b)| ((a.x, a.y), (b.x, b.y))).collect()
+        };
+        assert_eq!(inside((-10.0, 45.0), (50.0, 45.0)), [((0.0, 45.0), (30.0, 45.0))]);
+        assert_eq!(inside((10.0, 10.0), (20.0, 10.0)), [((10.0, 10.0), (20.0, 10.0))]);
+        assert_eq!(inside((40.0, 40.0), (50.0, 50.0)), []);
+        assert_eq!(inside((50.0, 10.0), (10.0, 50.0)), [((50.0, 10.0), (30.0, 30.0)), ((30.0, 30.0), (10.0, 50.0))]);
+    }
 }

@@ -1,10 +1,12 @@
 //! What lies outdoors: porches, landings, and the roof's edge overhead.
 
-use kurbo::{BezPath, Rect};
-use plan_model::{Home, Side};
+use kurbo::{BezPath, Point, Rect};
+use plan_model::elements::Porch;
+use plan_model::{Home, Side, Units};
 
+use crate::lettering::width_per_height;
 use crate::shapes::{between, line, lines, rectangle};
-use crate::{Drawing, Ink, Pen};
+use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen, notation};
 
 /// How far a porch's roof is drawn beyond its floor, in inches (common practice, no source).
 const PORCH_EAVE: f64 = 4.0;
@@ -20,12 +22,7 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, 
             drawing.stroke(rectangle(floor.inset(PORCH_EAVE)), Pen::HIDDEN, Ink::Outdoors);
             posts(drawing, floor, house);
         }
-        let name = porch.name.to_uppercase();
-        let widest = crate::lettering::width_per_height(&name);
-        let height = lettering.min(floor.width() * 0.8 / widest).min(floor.height() * 0.4);
-        if height > 0.6 * lettering {
-            drawing.note(name, floor.center(), height, Ink::Dimension);
-        }
+        name_porch(drawing, porch, home.plan.units, lettering);
     }
     for landing in &home.elements.landings {
         let floor = between(landing.from, landing.to);
@@ -38,6 +35,35 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, 
         drawing.stroke(rectangle(floor), Pen::FINE, Ink::Outdoors);
     }
     eaves(drawing, home);
+}
+
+/// Name, size, and that it is not heated, as far as there is floor for them.
+fn name_porch(drawing: &mut Drawing, porch: &Porch, units: Units, lettering: f64) {
+    /// From line to line, in heights of the lettering.
+    const LINE: f64 = 1.65;
+    /// Lettering that would have to be smaller is left out.
+    const SMALLEST: f64 = 0.6;
+    let floor = between(porch.from, porch.to);
+    let size = porch.to - porch.from;
+    let [across, up] = [size.x, size.y].map(|side| notation::length(side.abs(), units));
+    let all = [porch.name.to_uppercase(), format!("{across} \u{d7} {up}"), "unheated".to_owned()];
+    let fitting = |lines: &[String]| {
+        let widest = lines.iter().map(|text| width_per_height(text)).fold(0.0, f64::max);
+        let down: f64 = lines.iter().map(|_| LINE).sum();
+        lettering.min(floor.width() * 0.85 / widest).min(floor.height() * 0.85 / down)
+    };
+    let Some(lines) = [&all[..], &all[..2], &all[..1]].into_iter().find(|lines| fitting(lines) >= SMALLEST * lettering)
+    else {
+        return;
+    };
+    let height = fitting(lines);
+    let mut y = floor.center().y + lines.iter().skip(1).map(|_| LINE).sum::<f64>() / 2.0 * height;
+    for (text, face) in lines.iter().zip([Face::Bold, Face::Regular, Face::Regular]) {
+        let (at, align) = (Point::new(floor.center().x, y), Align::Centre);
+        let text = text.clone();
+        drawing.items.push(Item::Text(Lettering { text, at, height, angle: 0.0, face, align, ink: Ink::Dimension }));
+        y -= LINE * height;
+    }
 }
 
 /// Boards run along the longer side.

@@ -5,7 +5,7 @@ use plan_model::{Home, LegalKind};
 use thiserror::Error;
 
 use crate::rule::Case;
-use crate::{BookFacts, Outcome, RuleBook, Verdict};
+use crate::{BookFacts, BookRule, Clause, Coverage, Outcome, RuleBook, Verdict};
 
 /// Every verdict on one home by one book.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,6 +14,10 @@ pub struct Judgement {
     pub book: Arc<BookFacts>,
     /// In the order of the registry, then of the plan file.
     pub verdicts: Vec<Verdict>,
+    /// What became of each section of the book, in the order of its list.
+    pub(crate) coverage: Vec<Coverage>,
+    /// Section and name of each rule that had nothing to judge and stands with no section of the book's list.
+    pub(crate) idle: Vec<(Option<String>, &'static str)>,
 }
 
 impl Judgement {
@@ -35,6 +39,16 @@ impl Judgement {
     /// Rules that are met.
     pub fn met(&self) -> impl Iterator<Item = &Verdict> {
         self.with_outcome(Outcome::Met)
+    }
+
+    /// The sections of the book's list of which this became.
+    pub fn sections(&self, coverage: Coverage) -> impl Iterator<Item = &Clause> {
+        self.book
+            .clauses
+            .iter()
+            .zip(&self.coverage)
+            .filter(move |(_, found)| **found == coverage)
+            .map(|(clause, _)| clause)
     }
 
     /// Verdicts of one outcome, in order.
@@ -78,6 +92,17 @@ pub fn judge(home: &Home<'_>, derived: &Derived, book: &RuleBook) -> Result<Judg
         let (book, book_kind) = (book.facts().id.clone(), book.facts().legal_kind);
         return Err(WrongLegalKind { book, book_kind, plan_kind });
     }
-    let verdicts = book.rules().iter().flat_map(|rule| rule.check().check(&Case { home, derived, rule })).collect();
-    Ok(Judgement { book: Arc::clone(book.facts()), verdicts })
+    let mut verdicts = Vec::new();
+    let mut rules = Vec::new();
+    for rule in book.rules() {
+        let case = Case { home, derived, rule };
+        verdicts.extend(rule.check().check(&case));
+        rules.push((rule, rule.check().applies(&case)));
+    }
+    let facts = Arc::clone(book.facts());
+    let coverage = facts.clauses.iter().map(|clause| Coverage::of(clause, &rules)).collect();
+    let is_named = |rule: &BookRule| facts.clauses.iter().any(|clause| clause.rules.contains(&rule.rule.id));
+    let idle = rules.iter().filter(|(rule, applies)| !applies && !is_named(rule));
+    let idle = idle.map(|(rule, _)| (rule.section.clone(), rule.rule.name)).collect();
+    Ok(Judgement { book: facts, verdicts, coverage, idle })
 }

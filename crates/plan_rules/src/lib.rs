@@ -1,12 +1,14 @@
 //! Rules and rule books: what a home is judged by, the verdicts, and the reports of both figures and verdicts.
 //!
 //! A [`RuleBook`] is read from text: limits, levels and sections stand there and nowhere else. A rule of the
-//! [registry](registry()) knows *how* to measure and compare; [`judge`] lays the two together over the
+//! [registry](registry()) knows *how* to measure and compare; [`judge()`] lays the two together over the
 //! [`Derived`](plan_geometry::Derived) figures of a home. A figure that the plan does not hold is
 //! [unknown](Outcome::Unknown), never met.
 
 mod book;
 mod cautions;
+mod coverage;
+mod escape;
 mod judge;
 mod limit;
 pub mod report;
@@ -15,8 +17,11 @@ mod rules;
 pub mod show;
 mod verdict;
 
-pub use book::{BookError, BookFacts, BookProblem, BookRule, Clause, ClauseStatus, Confidence, Level, RuleBook};
+pub use book::{
+    BookError, BookFacts, BookProblem, BookRule, BookSource, Clause, ClauseStatus, Confidence, Level, RuleBook,
+};
 pub use cautions::CAUTIONS;
+pub use coverage::Coverage;
 pub use judge::{Judgement, WrongLegalKind, judge};
 pub use limit::Limit;
 pub use rule::Rule;

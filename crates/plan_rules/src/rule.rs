@@ -27,6 +27,12 @@ pub struct Rule {
 pub(crate) trait Check: fmt::Debug + Send + Sync {
     /// Judges every subject of a home, in the order of the plan file.
     fn check(&self, case: &Case<'_>) -> Vec<Verdict>;
+
+    /// Whether the home has anything that the rule is about, closed or not.
+    fn applies(&self, case: &Case<'_>) -> bool {
+        let covered = &case.rule.rooms;
+        covered.is_empty() || case.home.elements.rooms.iter().any(|room| covered.contains(&room.usage))
+    }
 }
 
 /// A home on its way through one rule.
@@ -129,10 +135,14 @@ impl Place {
 
     /// The middle of an opening.
     pub(crate) fn opening(outline: &[Point; 4], dimension: Option<[Point; 2]>) -> Self {
-        let half = |length: Length| Length::from_steps(length.steps() / 2);
-        let across = outline[0] + outline[2];
-        Self { at: Point::new(half(across.x), half(across.y)), dimension, outline: outline.to_vec() }
+        Self { at: middle(outline[0], outline[2]), dimension, outline: outline.to_vec() }
     }
+}
+
+/// Half-way between two points.
+pub(crate) fn middle(a: Point, b: Point) -> Point {
+    let half = |a: Length, b: Length| Length::from_steps((a + b).steps() / 2);
+    Point::new(half(a.x, b.x), half(a.y, b.y))
 }
 
 /// A grid length as an exact figure.

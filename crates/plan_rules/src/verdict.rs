@@ -15,7 +15,8 @@ pub struct Verdict {
     pub subject_name: String,
     /// What the figures are.
     pub quantity: Quantity,
-    /// The figure of the home, in grid steps or square grid steps; none if unknown.
+    /// The figure of the home, in grid steps or square grid steps; none if unknown, or if there is
+    /// nothing to measure.
     pub measured: Option<Exact>,
     /// The limit of the book, in the same measure.
     pub required: Option<Exact>,
@@ -58,7 +59,7 @@ pub enum Quantity {
     LengthAtMost,
     /// Area, at least so much.
     AreaAtLeast,
-    /// How many there are, at least so many; the figures are plain numbers.
+    /// How many rooms, at least so many; the figures are plain numbers.
     CountAtLeast,
 }
 

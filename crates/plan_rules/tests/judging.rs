@@ -4,7 +4,7 @@ use plan_geometry::{Derived, derive};
 use plan_model::elements::Swing;
 use plan_model::{Exact, ExactLength, Home, LegalKind, Length, Plan, Point, Selection, Side, Units};
 use plan_rules::{Judgement, Outcome, RuleBook, Verdict, judge, registry};
-use plan_testkit::{DoorSpec, SmallHome, WindowSpec};
+use plan_testkit::{Between, DoorSpec, SmallHome, WindowSpec};
 
 fn inches(text: &str) -> Length {
     Length::parse(text, Units::In).expect("a length")
@@ -18,6 +18,7 @@ fn book() -> RuleBook {
 fn amended(from: &str, to: &str) -> RuleBook {
     let text = include_str!("../../../assets/rule-books/irc-2021.toml");
     assert!(text.contains(from), "the book says {from}");
+    let text = text.replacen("id = \"irc-2021\"", "id = \"amended\"", 1);
     RuleBook::parse(&text.replacen(from, to, 1)).unwrap_or_else(|error| panic!("{error}"))
 }
 
@@ -97,13 +98,94 @@ fn limits_come_from_the_book_alone() {
 fn all_limits_of_an_escape_opening_hold_on_one_and_the_same() {
     // The one window is large but high, the other low but small: neither will do, and no mixture of them does.
     let home = bedroom()
-        .window(Side::Front, &window(Some(("30", "40")), "50"))
+        .window(Side::Front, &WindowSpec { height: inches("44"), ..window(Some(("30", "40")), "50") })
         .window(Side::Front, &window(Some(("20", "24")), "36"));
     let judgement = judged_by(&home, &book());
     let egress: Vec<&Verdict> =
         judgement.verdicts.iter().filter(|verdict| verdict.rule.starts_with("egress-")).take(4).collect();
     assert!(egress.iter().all(|verdict| verdict.subject == egress[0].subject), "{egress:?}");
     assert_eq!(egress.iter().filter(|verdict| verdict.outcome == Outcome::Correction).count(), 1);
+}
+
+#[test]
+fn an_opening_that_does_not_lead_outdoors_is_no_way_of_escape() {
+    // Behind the partition lies a closed space that nobody named.
+    let home = bedroom()
+        .element(
+            "walls",
+            serde_json::json!({
+                "id": "partition", "kind": "partition", "from": [3, 106], "to": [129, 106], "thickness": 4
+            }),
+        )
+        .window(Side::Front, &window(Some(("30", "40")), "24"));
+    let mut plan = home.plan();
+    plan.base.windows[0].wall = "partition".into();
+    let judged = |plan: &Plan| with_home(plan, |home, derived| judge(home, derived, &book()).expect("of one kind"));
+    let area = verdict(&judged(&plan), "egress-area");
+    assert_eq!((area.outcome, area.measured), (Outcome::Correction, None));
+    assert!(area.message.starts_with("Bedroom 2 has no window or door that opens to the outside"), "{}", area.message);
+    plan.base.windows[0].wall = "front".into();
+    assert_eq!(verdict(&judged(&plan), "egress-area").outcome, Outcome::Met);
+}
+
+#[test]
+fn whatever_the_book_calls_a_hall_has_its_width_judged() {
+    let door = DoorSpec { operation: "hinged", width: inches("24"), height: inches("80"), clear: None };
+    let entry = SmallHome::new("entry", inches("35"), inches("144")).door(Side::Front, &door).door(Side::Back, &door);
+    let judged = |book: &RuleBook| judged_by(&entry, book).verdicts.into_iter().find(|one| one.rule == "hallway-width");
+    assert_eq!(judged(&book()), None);
+    let verdict = judged(&amended("rooms = [\"hall\"]", "rooms = [\"hall\", \"entry\"]")).expect("it is covered now");
+    assert_eq!(verdict.outcome, Outcome::Correction);
+    let [from, to] = verdict.place.dimension.expect("the pinch is drawn");
+    assert_eq!(verdict.place.at + verdict.place.at, from + to, "half-way between the ends of the pinch");
+}
+
+#[test]
+fn an_outside_door_that_does_not_count_is_named_with_the_reason() {
+    let sentence = |home: &SmallHome| {
+        let verdict = verdict(&judged_by(home, &book()), "egress-door-width");
+        assert_eq!((verdict.outcome, verdict.measured), (Outcome::Correction, None));
+        (verdict.message, verdict.place.at.y)
+    };
+    let door = |operation| DoorSpec { operation, width: inches("36"), height: inches("80"), clear: None };
+    let garage = SmallHome::new("garage", inches("240"), inches("240")).door(Side::Back, &door("hinged"));
+    let required = "a side-hinged outside door with a clear width of 2'-8\" is required.";
+    let because = "The home has no egress door: the outside door of Garage does not count, because the book takes no way \
+                   out through that room";
+    assert_eq!(sentence(&garage), (format!("{because}; {required}"), inches("249")));
+    let slider = bedroom().door(Side::Back, &door("sliding"));
+    let because =
+        "The home has no egress door: the outside door of Bedroom 2 does not count, because it is not side-hinged";
+    assert_eq!(sentence(&slider), (format!("{because}; {required}"), inches("153")));
+    let none = "The home has no side-hinged outside door; one with a clear width of 2'-8\" is required.";
+    assert_eq!(sentence(&bedroom()), (none.to_owned(), inches("0")));
+}
+
+#[test]
+fn a_sill_that_is_too_far_from_the_ground_is_told_with_its_distance() {
+    let home = bedroom().window(Side::Front, &window(Some(("30", "24")), "30")).floor_above_grade(inches("20"));
+    let notes = verdict(&judged_by(&home, &book()), "egress-area").notes;
+    assert_eq!(notes[0], "its sill is 4'-2\" above the ground outside, more than 3'-8\": the larger area holds");
+}
+
+#[test]
+fn what_a_plan_says_against_itself_is_unknown() {
+    let sill = |home: &SmallHome| verdict(&judged_by(home, &book()), "egress-sill");
+    let below = sill(&bedroom().window(Side::Front, &window(Some(("30", "40")), "-1")));
+    assert_eq!(below.outcome, Outcome::Unknown);
+    assert!(below.message.contains("the plan puts its sill below the floor"), "{}", below.message);
+    let above = sill(&bedroom().window(Side::Front, &window(Some(("30", "40")), "40")));
+    assert_eq!(above.outcome, Outcome::Unknown, "a unit 60 high under a ceiling of 96");
+    assert!(above.message.contains("the plan puts its head above the ceiling"), "{}", above.message);
+}
+
+#[test]
+fn a_room_that_cannot_be_entered_is_told_by_name() {
+    let door = DoorSpec { operation: "hinged", width: inches("36"), height: inches("80"), clear: None };
+    let home = SmallHome::new("living", inches("144"), inches("240")).door(Side::Front, &door);
+    let shut = verdict(&judged_by(&home.back_part("bedroom", inches("100"), Between::Wall), &book()), "room-entered");
+    assert_eq!(shut.message, "Bedroom cannot be entered: no doorway or opening leads to it.");
+    assert_eq!(shut.subject, Some("part".into()));
 }
 
 #[test]
@@ -134,6 +216,11 @@ fn near_the_ground_is_near_from_above_and_only_where_the_plan_says_so() {
 fn messages_say_what_where_and_both_figures() {
     let narrow = SmallHome::new("bedroom", inches("83.5"), inches("126")).named("Bedroom 2");
     let message = |home: &SmallHome| verdict(&judged_by(home, &book()), "least-dimension").message;
+    let area = |home: &SmallHome| verdict(&judged_by(home, &book()), "habitable-area").message;
+    assert_eq!(area(&narrow), "Bedroom 2 has 73.1 sq ft, none of it at least 7'-0\" wide; 70 sq ft is required.");
+    assert_eq!(area(&bedroom()), "Bedroom 2 has 120 sq ft, all of it at least 7'-0\" wide; 70 sq ft is required.");
+    let small = SmallHome::new("bedroom", inches("78"), inches("96")).named("Bedroom 2");
+    assert_eq!(message(&small), "Bedroom 2 is 6'-6\" in its least dimension; 7'-0\" is required.");
     assert_eq!(message(&narrow), "Bedroom 2 is 6'-11 1/2\" in its least dimension; 7'-0\" is required.");
     assert_eq!(
         message(&narrow.in_millimetres()),

@@ -1,9 +1,9 @@
 //! The reports: figures with all their digits, what is not known, and the same bytes every time.
 
 use plan_geometry::derive;
-use plan_model::{ExactLength, Length, Selection, Side, Units};
+use plan_model::{ExactLength, Length, Plan, Selection, Side, Units};
 use plan_rules::report::{check_json, check_schema, check_text, measure_json, measure_schema, measure_text};
-use plan_rules::{CAUTIONS, RuleBook, judge};
+use plan_rules::{BookSource, CAUTIONS, RuleBook, judge};
 use plan_testkit::{DoorSpec, SmallHome, WindowSpec};
 use serde_json::Value;
 
@@ -15,17 +15,23 @@ struct Reports {
 }
 
 fn reports(home: &SmallHome) -> Reports {
-    let plan = home.plan();
-    let selection = Selection::included(&plan);
+    reports_by(home, &RuleBook::built_in("irc-2021").expect("it is built in"))
+}
+
+fn reports_by(home: &SmallHome, book: &RuleBook) -> Reports {
+    reports_of(&home.plan(), book)
+}
+
+fn reports_of(plan: &Plan, book: &RuleBook) -> Reports {
+    let selection = Selection::included(plan);
     let home = plan.home(&selection);
     let derived = derive(&home);
-    let book = RuleBook::built_in("irc-2021").expect("it is built in");
-    let judgement = judge(&home, &derived, &book).expect("book and home are of one kind");
+    let judgement = judge(&home, &derived, book).expect("book and home are of one kind");
     Reports {
-        check_json: check_json(&home, &selection, &judgement),
-        check_text: check_text(&home, &selection, &judgement),
-        measure_json: measure_json(&home, &selection, &derived, Some(&book)),
-        measure_text: measure_text(&home, &selection, &derived, Some(&book)),
+        check_json: check_json(&home, &selection, &derived, &judgement),
+        check_text: check_text(&home, &selection, &derived, &judgement),
+        measure_json: measure_json(&home, &selection, &derived, Some(book)),
+        measure_text: measure_text(&home, &selection, &derived, Some(book)),
     }
 }
 
@@ -88,12 +94,23 @@ fn the_check_report_carries_every_verdict_with_its_figures() {
     );
     assert_eq!((&dimension["unit"], &dimension["section"]), (&"in".into(), &"R304.2".into()));
     assert_eq!(dimension["at"], serde_json::json!([47.5, 72]));
+    let [from, to] = ["from", "to"].map(|end| dimension[end][0].as_f64().expect("a number"));
+    assert_eq!((from - to).abs(), 83.0);
+    assert_eq!(dimension["outline"].as_array().map(Vec::len), Some(4));
+    assert_eq!(report["book"]["source"], "built-in");
+    assert_eq!(report["book"]["digest"].as_str().map(str::len), Some(64));
     let ceiling = find("unknown", "ceiling-height");
     assert_eq!((&ceiling["measured"], &ceiling["margin"]), (&Value::Null, &Value::Null));
     let sill = find("met", "egress-sill");
     assert_eq!(sill["margin"], 8);
     let not_judged = report["not_judged"].as_array().expect("a list");
     assert!(not_judged.iter().any(|clause| clause["section"] == "R303.1"));
+    let clauses = |list: &str| report[list].as_array().expect("a list").clone();
+    assert_eq!(clauses("not_applicable")[0]["section"], "R311.6", "the plan has no hall");
+    assert_eq!(clauses("partly_judged")[0]["section"], "R304.1");
+    assert_eq!(clauses("partly_judged")[0]["confidence"], "confirm with the adopted text");
+    assert!(clauses("judged").iter().all(|clause| clause["section"] != "R311.6"));
+    assert_eq!(report["problems"], serde_json::json!([]));
     assert_eq!(report["cautions"].as_array().map(Vec::len), Some(CAUTIONS.len()));
 }
 
@@ -113,10 +130,88 @@ fn the_measure_report_says_why_a_figure_is_unknown() {
     assert!(fixed["unknown_because"]["sill"].is_string(), "{fixed}");
 }
 
+/// A book with the hallway rule alone and a section that it would need another rule for.
+const ONE_RULE: &str = "
+mateline_rule_book = 1
+id = \"one\"
+name = \"One\"
+edition = \"1\"
+legal_kind = \"state-label\"
+[rules.hallway-width]
+level = \"required\"
+rooms = [\"hall\", \"entry\"]
+width = \"36 in\"
+[[clauses]]
+section = \"R304.2\"
+subject = \"Least dimension\"
+status = \"judged\"
+rules = [\"least-dimension\"]
+";
+
+#[test]
+fn a_section_without_its_rule_is_not_judged_and_a_rule_without_a_subject_does_not_apply() {
+    let book = RuleBook::parse(ONE_RULE).expect("a readable book").found_at(BookSource::File("a\u{1b}b.toml".into()));
+    let json = parsed(&reports_by(&bedroom(), &book).check_json);
+    let clauses = |list: &str| json[list].as_array().expect("a list").clone();
+    assert_eq!((clauses("judged").len(), clauses("not_judged")[0]["section"].as_str()), (0, Some("R304.2")));
+    assert_eq!(clauses("not_applicable")[0]["subject"], "Width of hallways");
+    assert_eq!(json["book"]["source"], "a\u{1b}b.toml");
+    let text = reports_by(&bedroom(), &book).check_text;
+    assert!(
+        text.contains("\nDOES NOT APPLY TO THIS PLAN\n  section  subject\n  -        Width of hallways\n"),
+        "{text}"
+    );
+    assert!(text.contains("           from: a\\u{1b}b.toml\n           SHA-256: "), "{text}");
+}
+
+#[test]
+fn no_control_character_reaches_a_reader() {
+    // A plan file with such a name is refused; a plan that a program makes is not read.
+    let mut plan = bedroom().plan();
+    plan.base.rooms[0].name = "Bed\u{1b}[2J\u{9b}room".to_owned();
+    let reports = reports_of(&plan, &RuleBook::built_in("irc-2021").expect("it is built in"));
+    for report in [reports.check_json, reports.check_text, reports.measure_json, reports.measure_text] {
+        assert!(report.chars().all(|letter| letter == '\n' || !letter.is_control()), "{report}");
+    }
+}
+
+#[test]
+fn passages_are_measured_where_the_book_asks_for_them_and_say_where_they_are_narrow() {
+    let door = DoorSpec { operation: "hinged", width: Length::inches(24), height: Length::inches(80), clear: None };
+    let room = |usage| {
+        SmallHome::new(usage, Length::inches(37), Length::inches(144)).door(Side::Front, &door).door(Side::Back, &door)
+    };
+    let one_rule = RuleBook::parse(ONE_RULE).expect("a readable book");
+    let built_in = RuleBook::built_in("irc-2021").expect("it is built in");
+    let passages = |usage, book| {
+        let report = parsed(&reports_by(&room(usage), book).measure_json);
+        report["passages"].as_array().expect("a list").clone()
+    };
+    assert_eq!(passages("entry", &built_in), [] as [Value; 0]);
+    assert_eq!(passages("study", &one_rule), [] as [Value; 0]);
+    for passage in [&passages("entry", &one_rule)[0], &passages("hall", &built_in)[0]] {
+        let across = |end: usize| passage["pinch"][end][0].as_f64().expect("a number");
+        assert_eq!((passage["clear_width"].as_f64(), (across(0) - across(1)).abs()), (Some(37.0), 37.0));
+    }
+    let text = reports_by(&room("hall"), &built_in).measure_text;
+    assert!(text.contains("narrowest (along the house, from the front)"), "{text}");
+}
+
+#[test]
+fn faults_of_the_drawing_are_told_beside_the_verdicts() {
+    let loose = serde_json::json!({ "id": "loose", "from": [20, 20], "to": [40, 20] });
+    let reports = reports(&bedroom().element("open_boundaries", loose));
+    let problem = &parsed(&reports.check_json)["problems"][0];
+    assert_eq!((&problem["elements"][0], &problem["conflict"]), (&"loose".into(), &false.into()));
+    assert_eq!(problem["at"], serde_json::json!([30, 20]));
+    assert!(reports.check_text.contains("\nDRAWING FAULTS\n  - the open boundary \"loose\" divides nothing"));
+}
+
 #[test]
 fn units_change_the_numbers_and_not_the_verdicts() {
     let [inches, millimetres] = [bedroom(), bedroom().in_millimetres()].map(|home| parsed(&reports(&home).check_json));
-    let dimension = &millimetres["corrections"][1];
+    let corrections = millimetres["corrections"].as_array().expect("a list");
+    let dimension = corrections.iter().find(|item| item["rule"] == "least-dimension").expect("it is too narrow");
     assert_eq!((&dimension["measured"], &dimension["unit"]), (&2108.2.into(), &"mm".into()));
     for list in ["corrections", "advisories", "unknown", "met"] {
         let rules = |report: &Value| -> Vec<Value> {
@@ -134,6 +229,7 @@ fn the_text_says_what_is_wrong_where_and_what_was_not_judged() {
         "  R304.2    Bedroom 2 is 6'-11\" in its least dimension; 7'-0\" is required.\n            at 3'-11 1/2\" along the house, 6'-0\" from the front\n",
         "The clear opening of the window of Bedroom 2 is 5.69 sq ft; 5.7 sq ft is required.",
         "UNKNOWN\n  R305.1    The plan has no ceiling over Bedroom 2; 7'-0\" is required.",
+        "  room-closes    -         the home             1 room    1 room         0 rooms\n",
         "  egress-width   R310.2.2  window of Bedroom 2  1'-8\"     1'-8\"          0'-0\"\n",
         "SECTIONS NOT JUDGED\n",
     ] {

@@ -5,8 +5,9 @@
 //! `ceiling H`, `ceiling H rising R` (for each foot from the front), `chase W x L` (a corner taken from the room),
 //! `window clear W x H`, `window OPERATION W x H` (frame size), either with `sill S`,
 //! `door OPERATION W x H` (leaf), `door OPERATION clear W x H`, both with `in WALL`,
-//! `floor H above ground`, and `front wall missing`.
-//! The measured figure carries its unit or is `unknown`; the outcome is `met`, `correction`, `unknown`, `advisory`, or
+//! `USE L behind a wall`, `behind a doorway` or `behind an open boundary` (a further room that takes the back of the
+//! first), `floor H above ground`, and `front wall missing`.
+//! The measured figure carries its unit, or is `unknown`, or `none` where there is nothing to measure; the outcome is `met`, `correction`, `unknown`, `advisory`, or
 //! `no verdict`.
 
 use std::fs;
@@ -15,7 +16,7 @@ use std::path::PathBuf;
 use plan_geometry::derive;
 use plan_model::{ExactLength, Length, Plan, Selection, Side, Units};
 use plan_rules::{Limit, Outcome, Quantity, RuleBook, Verdict, judge, registry};
-use plan_testkit::{DoorSpec, SmallHome, WindowSpec};
+use plan_testkit::{Between, DoorSpec, SmallHome, WindowSpec};
 
 #[test]
 fn every_rule_has_a_page_and_every_page_a_rule() {
@@ -93,7 +94,9 @@ impl Case {
     }
 
     fn measured_as_written(&self, verdict: &Verdict) -> String {
-        let Some(measured) = verdict.measured else { return "unknown".to_owned() };
+        let Some(measured) = verdict.measured else {
+            return if verdict.outcome == Outcome::Correction { "none" } else { "unknown" }.to_owned();
+        };
         let expected = match verdict.quantity {
             Quantity::CountAtLeast => self.measured.parse().ok().map(i128::into),
             _ => Limit::parse(&self.measured).ok().map(|limit| match limit {
@@ -119,6 +122,15 @@ fn home(input: &str) -> Plan {
             ["ceiling", height] => home.ceiling(length(height)),
             ["ceiling", low, "rising", rise] => home.rising_ceiling(length(low), length(rise)),
             ["chase", width, "x", depth] => home.chase(length(width), length(depth)),
+            [usage, depth, "behind", _, ref between @ ..] => {
+                let between = match between {
+                    ["wall"] => Between::Wall,
+                    ["doorway"] => Between::Doorway,
+                    ["open", "boundary"] => Between::OpenBoundary,
+                    _ => panic!("{input}: a wall, a doorway or an open boundary parts two rooms"),
+                };
+                home.back_part(usage, length(depth), between)
+            }
             ["floor", height, "above", "ground"] => home.floor_above_grade(length(height)),
             ["window", ref spec @ ..] => home.window(Side::Front, &window(spec)),
             ["door", operation, ref spec @ .., "in", wall] => home.door(side(wall), &door(operation, spec)),
@@ -136,6 +148,7 @@ fn home(input: &str) -> Plan {
 
 fn window(spec: &[&str]) -> WindowSpec {
     let (spec, sill) = match spec {
+        [spec @ .., "sill", "below", "floor"] => (spec, Some(-Length::INCH)),
         [spec @ .., "sill", sill] => (spec, Some(length(sill))),
         _ => (spec, None),
     };

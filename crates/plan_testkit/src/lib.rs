@@ -5,5 +5,5 @@ mod small_home;
 mod transform;
 
 pub use outline::{empty_plan, room_with_outline};
-pub use small_home::{DoorSpec, SmallHome, WindowSpec};
+pub use small_home::{Between, DoorSpec, SmallHome, WindowSpec};
 pub use transform::{Transform, turned};

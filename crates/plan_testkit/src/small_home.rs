@@ -3,6 +3,8 @@ use serde_json::{Map, Value, json};
 
 /// Thickness of the outside walls.
 const WALL: Length = Length::inches(6);
+/// Thickness of the partition between two rooms.
+const PARTITION: Length = Length::inches(4);
 /// From a corner of the room to its first opening, and from one opening to the next.
 const BESIDE: Length = Length::inches(3);
 
@@ -34,6 +36,17 @@ pub struct DoorSpec {
     pub clear: Option<(ExactLength, ExactLength)>,
 }
 
+/// What stands between the two rooms of a small home.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Between {
+    /// A partition 4 in thick.
+    Wall,
+    /// The same with a cased opening 30 in wide.
+    Doorway,
+    /// Nothing: the rooms are one open space.
+    OpenBoundary,
+}
+
 /// One room in a box of outside walls 6 in thick, with the outer face of the front wall on y = 0 and its corner on x = 0.
 ///
 /// Its room is called `room` and its walls `front`, `right`, `back` and `left`, each with the room on its left.
@@ -57,9 +70,8 @@ impl SmallHome {
     #[must_use]
     pub fn new(usage: &str, width: Length, length: Length) -> Self {
         let middle = |clear: Length| exactly(Length::from_steps(WALL.steps() + clear.steps() / 2));
-        let mut name = usage.to_owned();
-        name[..1].make_ascii_uppercase();
-        let room = json!({ "id": "room", "name": name, "use": usage, "at": [middle(width), middle(length)] });
+        let room =
+            json!({ "id": "room", "name": capitalised(usage), "use": usage, "at": [middle(width), middle(length)] });
         Self {
             width,
             length,
@@ -121,6 +133,41 @@ impl SmallHome {
         let corner = [exactly(WALL + self.width), exactly(WALL + self.length)];
         let inner = [exactly(WALL + self.width - width), exactly(WALL + self.length - length)];
         self.element("columns", json!({ "id": "chase", "kind": "chase", "from": inner, "to": corner }))
+    }
+
+    /// A further room, called `part`, that takes the back of the room; the two are parted so far from the back wall.
+    ///
+    /// It must leave more than half of the room.
+    #[must_use]
+    pub fn back_part(mut self, usage: &str, length: Length, between: Between) -> Self {
+        let half = |length: Length| Length::from_steps(length.steps() / 2);
+        let (back, right) = (WALL + self.length, WALL + self.width);
+        let part = json!({
+            "id": "part",
+            "name": capitalised(usage),
+            "use": usage,
+            "at": [exactly(WALL + half(self.width)), exactly(back - half(length))],
+        });
+        self = self.element("rooms", part);
+        if between == Between::OpenBoundary {
+            let ends = [WALL, right].map(|x| [exactly(x), exactly(back - length)]);
+            let boundary = json!({ "id": "open-boundary", "from": ends[0], "to": ends[1] });
+            return self.element("open_boundaries", boundary);
+        }
+        let ends = [half(WALL), right + half(WALL)].map(|x| [exactly(x), exactly(back - length - half(PARTITION))]);
+        let wall = json!({
+            "id": "partition", "kind": "partition", "from": ends[0], "to": ends[1], "thickness": exactly(PARTITION),
+        });
+        self = self.element("walls", wall);
+        if between == Between::Wall {
+            return self;
+        }
+        let (width, height) = (Length::inches(30), Length::inches(80));
+        self.door_units.push(json!({
+            "id": "doorway-unit", "operation": "cased-opening", "width": exactly(width), "height": exactly(height),
+        }));
+        let at = exactly(WALL_CORNER + BESIDE);
+        self.element("doors", json!({ "id": "doorway", "unit": "doorway-unit", "wall": "partition", "at": at }))
     }
 
     /// A window in a wall.
@@ -262,6 +309,12 @@ const fn name(wall: Side) -> &'static str {
         Side::Back => "back",
         Side::Left => "left",
     }
+}
+
+fn capitalised(usage: &str) -> String {
+    let mut name = usage.to_owned();
+    name[..1].make_ascii_uppercase();
+    name
 }
 
 /// A length as text that means the same in every unit.

@@ -18,7 +18,7 @@ impl Camera {
     /// An inch is then as wide as a finger.
     const GREATEST_ZOOM: f64 = 40.0;
     /// Paper left free around what is brought into view, as a part of the board.
-    const MARGIN: f64 = 0.03;
+    const MARGIN: f64 = 0.012;
 
     /// Shows a rectangle of the plan as large as the board allows.
     #[must_use]

@@ -1,12 +1,12 @@
 use egui::epaint::PathStroke;
 use egui::{Painter, Pos2, Rect, Shape};
 use kurbo::Point;
-use plan_geometry::Problem;
+use plan_choices::Conflict;
 use plan_model::Id;
 use plan_rules::Verdict;
 
 use super::Camera;
-use crate::session::Shown;
+use crate::session::{Fault, Outdoors, Shown};
 use crate::theme;
 
 /// Something that was chosen in a list and is marked on the plan.
@@ -22,6 +22,13 @@ pub enum Highlight {
     /// A wall, with what encloses it in plan inches.
     Wall {
         /// The wall.
+        id: Id,
+        /// What encloses it.
+        bounds: kurbo::Rect,
+    },
+    /// A porch, with what encloses it in plan inches.
+    Outdoors {
+        /// The porch.
         id: Id,
         /// What encloses it.
         bounds: kurbo::Rect,
@@ -69,22 +76,38 @@ impl Highlight {
         Self::Finding { message: verdict.message.clone(), bounds }
     }
 
-    /// The place of a problem.
+    /// The ground of a conflict.
     #[must_use]
-    pub fn problem(problem: &Problem) -> Self {
-        let at = inches(problem.at);
-        Self::Finding { message: problem.kind.to_string(), bounds: kurbo::Rect::from_points(at, at) }
+    pub fn conflict(conflict: &Conflict) -> Option<Self> {
+        let points = conflict.outlines.iter().flatten().chain(&conflict.places);
+        let bounds = around(points.map(|point| inches(*point)))?;
+        Some(Self::Finding { message: conflict.sentence.clone(), bounds })
+    }
+
+    /// The place of a fault of the drawing.
+    #[must_use]
+    pub fn fault(fault: &Fault) -> Self {
+        let at = inches(fault.at);
+        Self::Finding { message: fault.sentence.clone(), bounds: kurbo::Rect::from_points(at, at) }
+    }
+
+    /// A porch.
+    #[must_use]
+    pub fn outdoors(porch: &Outdoors) -> Self {
+        let [from, to] = porch.corners.map(inches);
+        Self::Outdoors { id: porch.id.clone(), bounds: kurbo::Rect::from_points(from, to) }
     }
 
     fn still_holds(&self, shown: &Shown) -> bool {
         match self {
             Self::Room { id, .. } => shown.derived.room(id).is_some(),
             Self::Wall { id, .. } => shown.derived.walls.iter().any(|solid| solid.id == *id),
+            Self::Outdoors { id, .. } => shown.outdoors.iter().any(|porch| porch.id == *id),
             Self::Finding { message, .. } => {
                 let mut verdicts = shown.judgement.iter().flat_map(|judgement| &judgement.verdicts);
-                let mut problems = shown.derived.problems.iter();
                 verdicts.any(|verdict| verdict.message == *message)
-                    || problems.any(|problem| problem.kind.to_string() == *message)
+                    || shown.conflicts.iter().any(|conflict| conflict.sentence == *message)
+                    || shown.faults.iter().any(|fault| fault.sentence == *message)
             }
         }
     }
@@ -95,9 +118,10 @@ impl Highlight {
         /// A door's width and a half of surroundings.
         const AROUND: f64 = 54.0;
         match self {
-            Self::Room { bounds, .. } | Self::Wall { bounds, .. } | Self::Finding { bounds, .. } => {
-                Some(bounds.inflate(AROUND, AROUND))
-            }
+            Self::Room { bounds, .. }
+            | Self::Wall { bounds, .. }
+            | Self::Outdoors { bounds, .. }
+            | Self::Finding { bounds, .. } => Some(bounds.inflate(AROUND, AROUND)),
         }
     }
 
@@ -119,6 +143,10 @@ impl Highlight {
             Self::Wall { id, .. } => {
                 shown.derived.walls.iter().filter(|solid| solid.id == *id).for_each(|solid| outline(&solid.outline));
             }
+            Self::Outdoors { bounds, .. } => {
+                let frame = camera.rect_to_screen(*bounds, board);
+                painter.rect_stroke(frame, 0.0, egui::Stroke::new(2.5, theme::ACCENT), egui::StrokeKind::Middle);
+            }
             Self::Finding { bounds, .. } => {
                 let frame = camera.rect_to_screen(*bounds, board).expand(10.0);
                 painter.rect_stroke(frame, 6.0, egui::Stroke::new(2.0, theme::ACCENT), egui::StrokeKind::Outside);
@@ -127,6 +155,7 @@ impl Highlight {
     }
 }
 
-fn around(points: impl Iterator<Item = Point>) -> Option<kurbo::Rect> {
+/// What encloses some points.
+pub(super) fn around(points: impl Iterator<Item = Point>) -> Option<kurbo::Rect> {
     points.map(|point| kurbo::Rect::from_points(point, point)).reduce(|a, b| a.union(b))
 }

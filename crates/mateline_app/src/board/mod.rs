@@ -1,16 +1,19 @@
 //! The drawing board: the plan as large as the window allows, and what a pointer does to it.
 
 mod camera;
+mod choice_list;
 mod choice_marks;
+mod conflict_overlay;
 mod drag_card;
 mod highlight;
 mod interaction;
+mod mark_places;
 mod painter;
 mod prepared;
 mod sheet;
 
-use egui::{Id, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo};
-use plan_edit::{Refused, Tool};
+use egui::{Align2, FontId, Id, Painter, Rect, Response, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo, vec2};
+use plan_edit::{Command, Refused, Tool};
 
 pub use camera::Camera;
 pub use choice_marks::{ChoicePlaces, Offered};
@@ -18,8 +21,10 @@ pub use highlight::Highlight;
 pub use interaction::ZOOM_STEP;
 pub use prepared::{Line, Prepared, PreparedItem};
 
-use crate::session::Session;
+use crate::notices;
+use crate::session::{Session, Shown};
 use crate::theme;
+use choice_list::{Closed, OpenList};
 use plan_drawing::Ink;
 use sheet::Sheet;
 
@@ -38,6 +43,8 @@ pub struct Board {
     /// A rectangle of the plan, in plan inches, to be brought into view.
     wanted: Option<kurbo::Rect>,
     choice_places: ChoicePlaces,
+    /// The choice whose alternates are listed on the board.
+    open_list: Option<OpenList>,
 }
 
 impl Board {
@@ -111,25 +118,90 @@ impl Board {
             highlight.paint(session.shown(), &camera, area, &painter);
         }
         interaction::paint_grip(ui, &response, &camera, session, &painter);
+        if self.sheet.leaves_out_strings() {
+            let corner = area.right_bottom() - vec2(14.0, 10.0);
+            let font = FontId::proportional(theme::SMALL);
+            painter.text(corner, Align2::RIGHT_BOTTOM, "Dimensions appear when zoomed in", font, theme::QUIET);
+        }
+        if let Some(command) = self.choices_ui(ui, area, &camera, session, &painter) {
+            outcome = outcome.and(session.do_command(&command));
+        }
+        drag_card::drag_card_ui(ui, session, &camera, area);
+        outcome
+    }
+
+    /// The marks of the choices with the list that is open, and what does not fit. Gives what was chosen.
+    fn choices_ui(
+        &mut self,
+        ui: &mut Ui,
+        area: Rect,
+        camera: &Camera,
+        session: &Session,
+        painter: &Painter,
+    ) -> Option<Command> {
+        self.choice_places = ChoicePlaces::default();
+        let shown = session.shown();
         // While a wall is dragged nobody chooses; the marks would only lie over its redlines.
-        if matches!(session.tool(), Tool::Idle) {
-            let places = &mut self.choice_places;
-            let marks = choice_marks::choice_marks_ui(ui, area, &camera, session.shown(), &prepared.lettering, places);
-            if let Some(command) = marks {
-                outcome = outcome.and(session.do_command(&command));
+        if !matches!(session.tool(), Tool::Idle) {
+            self.open_list = None;
+            let lettering = self.sheet.lettering().iter().map(|place| camera.rect_to_screen(*place, area));
+            conflict_overlay::paint(shown, camera, area, &lettering.collect::<Vec<_>>(), painter);
+            return None;
+        }
+        let marks = choice_marks::marks(ui, area, camera, shown, self.sheet.marks(shown)?);
+        let lettering = self.sheet.lettering().iter().map(|place| camera.rect_to_screen(*place, area));
+        let taken: Vec<Rect> = marks.iter().map(|mark| mark.place).chain(lettering).collect();
+        conflict_overlay::paint(shown, camera, area, &taken, painter);
+        ui.scope_builder(UiBuilder::new().max_rect(area).id_salt("choices"), |ui| {
+            ui.set_clip_rect(area);
+            self.marks_ui(ui, area, camera, shown, &marks)
+        })
+        .inner
+    }
+
+    fn marks_ui(
+        &mut self,
+        ui: &mut Ui,
+        area: Rect,
+        camera: &Camera,
+        shown: &Shown,
+        marks: &[choice_marks::Mark<'_>],
+    ) -> Option<Command> {
+        let mut opened_by = None;
+        for mark in marks {
+            let id = &mark.choice.id;
+            let is_open = self.open_list.as_ref().is_some_and(|open| open.choice == *id);
+            let response = mark.mark_ui(ui, is_open);
+            self.choice_places.marks.push((id.clone(), mark.middle()));
+            if response.clicked() {
+                self.open_list = (!is_open).then(|| OpenList::of(id.clone()));
+            }
+            if self.open_list.as_ref().is_some_and(|open| open.choice == *id) {
+                opened_by = Some((mark, response));
             }
         }
-        drag_card::drag_card_ui(ui, session, area);
-        outcome
+        let open = self.open_list.as_mut()?;
+        let (mark, response) = opened_by?;
+        let others: Vec<Rect> = notices::impossible_place(ui.ctx(), shown).into_iter().collect();
+        let listed = choice_list::choice_list_ui(ui, area, camera, shown, mark, open, &others);
+        self.choice_places.offered = Some(listed.offered);
+        if let Some(closed) = listed.closed {
+            self.open_list = None;
+            if closed == Closed::Escaped {
+                response.request_focus();
+            }
+        }
+        listed.command
     }
 
     /// The camera for this frame: the whole plan until somebody looks elsewhere, then where it was or is wanted.
     fn settle_camera(&mut self, area: Rect, session: &Session) -> Camera {
         let size = area.size();
+        // Under a hand that drags, the plan stays where it is, whatever happens around it.
+        let held = !matches!(session.tool(), Tool::Idle);
+        let fits = |whole: Vec2, camera: &Camera| whole == size && self.still_fits(camera, area);
         let mut camera = match self.camera {
-            Some(camera) if self.whole.is_none_or(|whole| whole == size && self.still_fits(&camera, area, session)) => {
-                camera
-            }
+            Some(camera) if held || self.whole.is_none_or(|whole| fits(whole, &camera)) => camera,
             _ => {
                 self.whole = Some(size);
                 self.sheet.whole(session.settled(), size)
@@ -142,10 +214,10 @@ impl Board {
         camera
     }
 
-    /// Whether the plan still fits as it was shown; as long as it does, and during a drag, it stays where it is.
-    fn still_fits(&self, camera: &Camera, area: Rect, session: &Session) -> bool {
+    /// Whether the plan still fits as it was shown; as long as it does, it stays where it is.
+    fn still_fits(&self, camera: &Camera, area: Rect) -> bool {
         let drawn = self.sheet.bounds().map(|bounds| camera.rect_to_screen(bounds, area));
-        drawn.is_none_or(|drawn| area.contains_rect(drawn)) || !matches!(session.tool(), Tool::Idle)
+        drawn.is_none_or(|drawn| area.contains_rect(drawn))
     }
 }
 

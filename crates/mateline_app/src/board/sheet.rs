@@ -1,15 +1,19 @@
+use std::cell::OnceCell;
+
 use egui::Vec2;
 use plan_drawing::Drawing;
 
+use super::mark_places::MarkPlaces;
 use super::{Camera, Prepared};
+use crate::keynote;
 use crate::session::Shown;
 
 /// Height of capitals of a drawing's lettering as it is on paper, in plan inches.
 const ON_PAPER: f64 = 4.5;
 /// Height of capitals below which a figure is not read from across a desk, in screen points.
-const LEAST_ON_SCREEN: f64 = 8.0;
+const LEAST_ON_SCREEN: f64 = 8.7;
 /// Lettering grows by this factor at once when one zooms out, so that the drawing is not made anew at every turn.
-const BUCKET: f64 = 1.25;
+const BUCKET: f64 = 1.12;
 
 /// Screen points to a plan inch below which the dimension strings would take more of the board than the house.
 const ROOM_FOR_STRINGS: f64 = 0.73;
@@ -27,6 +31,7 @@ pub(super) struct Sheet {
 struct Made {
     key: Key,
     prepared: Prepared,
+    marks: OnceCell<MarkPlaces>,
 }
 
 /// What a drawing depends on.
@@ -58,8 +63,26 @@ impl Sheet {
         };
         let key = Key { revision: shown.revision, lettering: bucket(camera.zoom), surroundings };
         let made = self.made.take().filter(|made| made.key == key);
-        let make = || Made { key, prepared: Prepared::new(drawing(shown, height(key.lettering), surroundings)) };
+        let make = || Made { key, prepared: Prepared::new(drawing(shown, height(key.lettering), surroundings)), marks: OnceCell::new() };
         &self.made.insert(made.unwrap_or_else(make)).prepared
+    }
+
+    /// Where the choices' marks stand on the drawing that was last made.
+    pub(super) fn marks(&self, shown: &Shown) -> Option<&MarkPlaces> {
+        let made = self.made.as_ref()?;
+        // As large in plan inches as a mark is wherever this lettering is used.
+        let side = f64::from(keynote::SIDE) / LEAST_ON_SCREEN * height(made.key.lettering);
+        Some(made.marks.get_or_init(|| MarkPlaces::new(shown, &made.prepared.lettering, side)))
+    }
+
+    /// The places that lettering takes on the drawing that was last made.
+    pub(super) fn lettering(&self) -> &[kurbo::Rect] {
+        self.made.as_ref().map_or(&[], |made| &made.prepared.lettering)
+    }
+
+    /// Whether the dimension strings are left out for want of room.
+    pub(super) fn leaves_out_strings(&self) -> bool {
+        self.made.as_ref().is_some_and(|made| made.key.surroundings == Surroundings::Nothing)
     }
 
     /// The camera that shows the whole drawing on a board of this size.

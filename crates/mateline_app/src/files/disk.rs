@@ -28,14 +28,25 @@ pub enum OpenError {
         /// What it said.
         error: io::Error,
     },
-    /// A folder or device, where a file was expected.
+    /// A folder.
+    #[error("This is a folder; choose a plan file in it. Folder: {}", .path.display())]
+    Folder {
+        /// The folder.
+        path: PathBuf,
+    },
+    /// A device, where a file was expected.
     #[error("This is not a file. File: {}", .path.display())]
     NotAFile {
         /// What it is called.
         path: PathBuf,
     },
     /// Larger than any plan.
-    #[error("The file has {size} bytes; the largest plan that is read has {LARGEST_FILE}. File: {}", .path.display())]
+    #[error(
+        "The file has {} MB; the largest that is opened has {} MB. File: {}",
+        megabytes(*.size),
+        megabytes(LARGEST_FILE as u64),
+        .path.display()
+    )]
     TooLarge {
         /// The file.
         path: PathBuf,
@@ -43,7 +54,10 @@ pub enum OpenError {
         size: u64,
     },
     /// Not text.
-    #[error("The file is not text in UTF-8: byte {at} fits no character. File: {}", .path.display())]
+    #[error(
+        "This is not a Mateline plan. The file is not text in UTF-8: byte {at} fits no character. File: {}",
+        .path.display()
+    )]
     NotText {
         /// The file.
         path: PathBuf,
@@ -58,6 +72,24 @@ pub enum OpenError {
         /// Everything found wrong, with places.
         problems: Unreadable,
     },
+    /// Text that does not even begin as a plan does.
+    #[error("This is not a Mateline plan. {}", sentences_about(&.problems.problems, .path))]
+    SomethingElse {
+        /// The file.
+        path: PathBuf,
+        /// What was found where a plan was expected.
+        problems: Unreadable,
+    },
+}
+
+/// A size as people read it, in tenths of 1024 x 1024 bytes: rounded up, so that what is too large never reads as if it
+/// were not.
+fn megabytes(bytes: u64) -> String {
+    let tenths = (bytes.saturating_mul(10)).div_ceil(1024 * 1024);
+    match (tenths / 10, tenths % 10) {
+        (whole, 0) => whole.to_string(),
+        (whole, tenth) => format!("{whole}.{tenth}"),
+    }
 }
 
 /// One line for each sentence, with its full stop and then the file that it is about.
@@ -91,7 +123,10 @@ pub fn read_plan(path: &Path) -> Result<ReadPlan, OpenError> {
     let text = read_whole(path)?;
     match plan_model::file::read(without_mark(&text)) {
         Ok(plan) => Ok(ReadPlan { plan, text }),
-        Err(problems) => Err(OpenError::NotAPlan { path: path.to_owned(), problems }),
+        Err(problems) if text.trim_start().starts_with('{') => {
+            Err(OpenError::NotAPlan { path: path.to_owned(), problems })
+        }
+        Err(problems) => Err(OpenError::SomethingElse { path: path.to_owned(), problems }),
     }
 }
 
@@ -112,6 +147,9 @@ fn without_mark(text: &str) -> &str {
 fn read_whole(path: &Path) -> Result<String, OpenError> {
     let failed = |error| OpenError::Io { path: path.to_owned(), error };
     let about = fs::metadata(path).map_err(failed)?;
+    if about.is_dir() {
+        return Err(OpenError::Folder { path: path.to_owned() });
+    }
     if !about.is_file() {
         return Err(OpenError::NotAFile { path: path.to_owned() });
     }
@@ -430,12 +468,21 @@ mod tests {
         let folder = Folder::new("no-plan");
         let path = folder.0.join("plan.json");
         assert!(matches!(read_plan(&path), Err(OpenError::Io { .. })));
-        assert!(matches!(read_plan(&folder.0), Err(OpenError::NotAFile { .. })));
+        assert!(matches!(read_plan(&folder.0), Err(OpenError::Folder { .. })));
         fs::write(&path, [b'{', 0xff]).expect("written");
         assert!(matches!(read_plan(&path), Err(OpenError::NotText { at: 1, .. })));
         fs::write(&path, "{").expect("written");
         let told = read_plan(&path).expect_err("half a file").to_string();
         assert!(told.starts_with("line 1, column ") && told.ends_with("plan.json"), "{told}");
+        fs::write(&path, "Dear Sir,").expect("written");
+        let told = read_plan(&path).expect_err("a letter").to_string();
+        assert!(told.starts_with("This is not a Mateline plan. line 1, column 1: "), "{told}");
+    }
+
+    #[test]
+    fn sizes_are_rounded_up() {
+        let largest = LARGEST_FILE as u64;
+        assert_eq!([largest, largest + 1, 1].map(megabytes), ["16", "16.1", "0.1"]);
     }
 
     #[test]

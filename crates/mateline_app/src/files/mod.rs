@@ -4,6 +4,7 @@ mod browse;
 mod disk;
 mod question;
 mod recent;
+mod typed_path;
 
 use std::path::{Path, PathBuf};
 
@@ -15,6 +16,8 @@ pub use browse::{Dialog, Wanted};
 pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, save_text, sentences_about};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
+
+use crate::session::Unkept;
 
 /// Where the plan is kept, and what is being asked about it.
 pub struct Files {
@@ -99,12 +102,12 @@ impl Files {
         }
     }
 
-    /// Does the next thing, after asking about changes that are not saved.
-    pub fn request(&mut self, next: Next, is_saved: bool) -> Option<Done> {
-        if is_saved {
+    /// Does the next thing, after asking about what would be lost.
+    pub fn request(&mut self, next: Next, unkept: Unkept) -> Option<Done> {
+        if unkept.is_nothing() {
             return self.proceed(next);
         }
-        self.question = Some(Question::Unsaved(next));
+        self.question = Some(Question::Unkept { unkept, next });
         None
     }
 
@@ -242,8 +245,8 @@ impl Files {
                 let known = self.text_last_seen_at(&path);
                 self.write(plan, &path, known.as_deref().map_or(Expected::Nothing, Expected::Text), then)
             }
-            (Answer::Save, Question::Unsaved(next)) => self.save(plan, Some(next)),
-            (Answer::Discard, Question::Unsaved(next)) => self.proceed(next),
+            (Answer::Save, Question::Unkept { next, .. }) => self.save(plan, Some(next)),
+            (Answer::Discard, Question::Unkept { next, .. }) => self.proceed(next),
             (Answer::Replace, Question::Replace { path, then, .. }) => {
                 self.write(plan, &path, Expected::Anything, then)
             }

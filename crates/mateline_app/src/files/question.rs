@@ -1,12 +1,14 @@
 use std::path::PathBuf;
 
-use egui::text::CCursorRange;
+use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 use plan_drawing::Ink;
 use plan_model::Plan;
 
 use super::browse::{Browse, Picked};
+use super::typed_path::typed_path;
 use super::{Next, Recent};
+use crate::session::Unkept;
 use crate::theme;
 
 /// What is being asked about files.
@@ -20,8 +22,13 @@ pub(super) enum Question {
         /// What comes after it.
         then: Option<Next>,
     },
-    /// What becomes of changes that are not saved.
-    Unsaved(Next),
+    /// What becomes of changes and choices that are not kept.
+    Unkept {
+        /// What would be lost.
+        unkept: Unkept,
+        /// What comes after it.
+        next: Next,
+    },
     /// Whether a file may be replaced.
     Replace {
         /// The file.
@@ -58,8 +65,8 @@ pub(super) struct PathField {
     note: Option<String>,
     /// The dialog that was opened from here. It goes with the field, so that no other question takes its answer.
     browse: Option<Browse>,
-    /// Whether the keyboard is already led here.
-    was_focused: bool,
+    /// Whether the keyboard is already led here, with the text selected.
+    is_ready: bool,
 }
 
 const NO_DIALOG: &str = "This desktop offers no file dialog. The package xdg-desktop-portal with your desktop's backend, \
@@ -96,24 +103,16 @@ impl PathField {
         Some(picked)
     }
 
-    fn path(&self) -> PathBuf {
-        let typed = self.typed.trim();
-        // Files dropped or copied from a desktop arrive quoted or as addresses.
-        let plain = typed.trim_matches(['"', '\'']);
-        PathBuf::from(plain.strip_prefix("file://").unwrap_or(plain))
-    }
-
     fn path_field_ui(&mut self, ui: &mut Ui, verb: &str) -> Option<Answer> {
         let label = ui.label("Path of the file");
-        let shown = TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY).show(ui);
-        let field = shown.response.response.labelled_by(label.id);
-        if !self.was_focused {
+        let mut output = TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY).show(ui);
+        let field = output.response.response.clone().labelled_by(label.id);
+        if !self.is_ready {
             field.request_focus();
-            // Typing replaces what stands there.
-            let mut state = shown.state;
-            state.cursor.set_char_range(Some(CCursorRange::select_all(&shown.galley)));
-            state.store(ui.ctx(), field.id);
-            self.was_focused = true;
+            let end = CCursor::new(self.typed.chars().count());
+            output.state.cursor.set_char_range(Some(CCursorRange::two(CCursor::default(), end)));
+            output.state.store(ui.ctx(), field.id);
+            self.is_ready = true;
         }
         let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
         if let Some(note) = &self.note {
@@ -126,7 +125,7 @@ impl PathField {
             let browse = ui.add_enabled(self.browse.is_none(), Button::new("Browse...")).clicked();
             let cancel = ui.button("Cancel").clicked();
             match (go, browse, cancel) {
-                (true, ..) => Some(Answer::Path(self.path())),
+                (true, ..) => Some(Answer::Path(typed_path(&self.typed))),
                 (_, true, _) => Some(Answer::Browse),
                 (.., true) => Some(Answer::Cancel),
                 _ => None,
@@ -141,7 +140,7 @@ impl Question {
     pub(super) const fn field(&self) -> Option<&PathField> {
         match self {
             Self::Open(field) | Self::SaveAs { field, .. } => Some(field),
-            Self::Unsaved(_) | Self::Replace { .. } => None,
+            Self::Unkept { .. } | Self::Replace { .. } => None,
         }
     }
 
@@ -149,7 +148,7 @@ impl Question {
     pub(super) const fn field_mut(&mut self) -> Option<&mut PathField> {
         match self {
             Self::Open(field) | Self::SaveAs { field, .. } => Some(field),
-            Self::Unsaved(_) | Self::Replace { .. } => None,
+            Self::Unkept { .. } | Self::Replace { .. } => None,
         }
     }
 
@@ -162,7 +161,7 @@ impl Question {
                     ui.heading(format!("Save {}", plan.name));
                     field.path_field_ui(ui, "Save")
                 }
-                Self::Unsaved(_) => unsaved_ui(ui, plan),
+                Self::Unkept { unkept, .. } => unkept_ui(ui, plan, unkept),
                 Self::Replace { why, .. } => replace_ui(ui, why),
             }
         });
@@ -170,6 +169,9 @@ impl Question {
         modal.inner.or(closed.then_some(Answer::Cancel))
     }
 }
+
+/// The last used files that are seen at once, in points; to the others the list is scrolled.
+const MOST_OF_RECENT: f32 = 290.0;
 
 fn open_ui(ui: &mut Ui, field: &mut PathField, recent: &Recent) -> Option<Answer> {
     ui.heading("Open a plan");
@@ -179,7 +181,9 @@ fn open_ui(ui: &mut Ui, field: &mut PathField, recent: &Recent) -> Option<Answer
     }
     ui.add_space(8.0);
     ui.label(RichText::new("Last used").family(theme::bold()));
-    let chosen = ScrollArea::vertical().max_height(220.0).show(ui, |ui| {
+    let rows: f32 = recent.iter().map(|_| ui.spacing().interact_size.y + ui.spacing().item_spacing.y).sum();
+    let height = rows.min(MOST_OF_RECENT);
+    let chosen = ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(ui, |ui| {
         let rows =
             recent.iter().map(|path| (path, ui.add(Button::new(path.display().to_string()).truncate()).clicked()));
         rows.fold(None, |chosen, (path, clicked)| if clicked { Some(path.to_owned()) } else { chosen })
@@ -187,11 +191,33 @@ fn open_ui(ui: &mut Ui, field: &mut PathField, recent: &Recent) -> Option<Answer
     answer.or(chosen.inner.map(Answer::Path))
 }
 
-fn unsaved_ui(ui: &mut Ui, plan: &Plan) -> Option<Answer> {
+fn unkept_ui(ui: &mut Ui, plan: &Plan, unkept: &Unkept) -> Option<Answer> {
+    if !unkept.plan_is_changed {
+        ui.heading("Leave these choices? They are not kept.");
+        choices_ui(ui, &unkept.choices);
+        ui.add_space(8.0);
+        return row_ui(ui, [("Leave", Answer::Discard), ("Stay", Answer::Cancel)]);
+    }
     ui.heading(format!("Save the changes to {}?", plan.name));
     ui.label("They are lost if they are not saved.");
+    if !unkept.choices.is_empty() {
+        ui.add_space(4.0);
+        ui.label("These choices are not part of the plan file and are not kept either way:");
+        choices_ui(ui, &unkept.choices);
+    }
     ui.add_space(8.0);
     row_ui(ui, [("Save", Answer::Save), ("Do not save", Answer::Discard), ("Keep working", Answer::Cancel)])
+}
+
+fn choices_ui(ui: &mut Ui, choices: &[String]) {
+    /// More fit on no small screen.
+    const MOST: usize = 12;
+    for choice in choices.iter().take(MOST) {
+        ui.label(choice);
+    }
+    if choices.len() > MOST {
+        ui.label(format!("and {} more", choices.len() - MOST));
+    }
 }
 
 fn replace_ui(ui: &mut Ui, why: &str) -> Option<Answer> {
@@ -203,7 +229,7 @@ fn replace_ui(ui: &mut Ui, why: &str) -> Option<Answer> {
     row_ui(ui, answers)
 }
 
-fn row_ui(ui: &mut Ui, answers: [(&str, Answer); 3]) -> Option<Answer> {
+fn row_ui<const N: usize>(ui: &mut Ui, answers: [(&str, Answer); N]) -> Option<Answer> {
     let mut given = None;
     ui.horizontal(|ui| {
         for (label, answer) in answers {

@@ -1,49 +1,125 @@
-use egui::{FontId, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
+use std::sync::Arc;
+
+use egui::{Align, Button, FontId, Galley, Layout, RichText, ScrollArea, TextStyle, Ui, pos2, vec2};
 use plan_drawing::Ink;
-use plan_geometry::Problem;
+use plan_edit::actions::{Action, ActionId};
 use plan_rules::{Judgement, Verdict};
 
-use super::heading_ui;
-use super::row::{disc, ground};
+use super::{Asked, heading_ui};
+use super::row::{disc, ground, row_response};
 use crate::board::Highlight;
 use crate::session::Shown;
 use crate::theme;
 
 /// What cannot be built, corrections with the numbers of the redlines, what is unknown, advisories, and how many rules
-/// are met.
-pub(super) fn corrections_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -> Option<Highlight> {
-    ui.add_space(4.0);
-    let judgement = match &shown.judgement {
-        Ok(judgement) => judgement,
-        Err(wrong) => {
-            heading_ui(ui, "Not judged");
-            ui.label(wrong.to_string());
-            return None;
-        }
-    };
-    let findings = findings(shown, judgement);
-    heading_ui(ui, &title(shown, judgement));
-    let mut wanted = None;
-    if !findings.is_empty() {
-        ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 2.0;
-            for finding in findings {
-                wanted = wanted.take().or(finding.finding_ui(ui, marked));
-            }
-        });
-    }
-    ui.label(RichText::new(met(judgement)).color(theme::QUIET));
-    wanted
+/// are met: laid out for a width, so that its height is known before it is drawn.
+pub(super) struct Corrections {
+    heading: String,
+    findings: Vec<Finding>,
+    /// A sentence under the findings.
+    rest: Option<String>,
+    /// Whether a conflict or correction can be gone to from the heading.
+    leads_on: bool,
 }
 
-fn title(shown: &Shown, judgement: &Judgement) -> String {
+/// From what stands above.
+const ABOVE: f32 = 4.0;
+/// The row of the heading.
+const HEAD: f32 = 30.0;
+/// Between two findings.
+const BETWEEN: f32 = 2.0;
+
+impl Corrections {
+    pub(super) fn new(ui: &Ui, shown: &Shown, width: f32) -> Self {
+        let leads_on = !shown.conflicts.is_empty() || shown.corrections().next().is_some();
+        match &shown.judgement {
+            Err(wrong) => Self {
+                heading: "Not judged".to_owned(),
+                findings: Vec::new(),
+                rest: Some(wrong.to_string()),
+                leads_on,
+            },
+            Ok(judgement) => Self {
+                heading: heading(shown, judgement),
+                findings: findings(ui, shown, judgement, width),
+                rest: shown.can_be_built().then(|| met(judgement)),
+                leads_on,
+            },
+        }
+    }
+
+    /// The height of everything, were there room for it.
+    pub(super) fn height(&self, ui: &Ui) -> f32 {
+        let spacing = ui.spacing().item_spacing.y;
+        let line = |style: TextStyle| ui.text_style_height(&style) + spacing;
+        let rest = if self.rest.is_some() { line(TextStyle::Body) } else { 0.0 };
+        let list = if self.findings.is_empty() { 0.0 } else { self.list_height() + spacing };
+        ABOVE + spacing + HEAD + spacing + list + rest + ABOVE
+    }
+
+    fn list_height(&self) -> f32 {
+        self.findings.iter().map(|finding| finding.height() + BETWEEN).sum()
+    }
+
+    /// Draws it as high as there is room; the rest is scrolled to.
+    pub(super) fn corrections_ui(self, ui: &mut Ui, marked: Option<&Highlight>) -> Option<Asked> {
+        // Nothing of it is drawn over its neighbours, however little room there is.
+        ui.set_clip_rect(ui.clip_rect().intersect(ui.max_rect()));
+        ui.add_space(ABOVE);
+        let head = vec2(ui.available_width(), HEAD);
+        let next = ui
+            .allocate_ui_with_layout(head, Layout::left_to_right(Align::Center), |ui| {
+                heading_ui(ui, &self.heading);
+                self.leads_on.then(|| next_ui(ui)).flatten()
+            })
+            .inner;
+        let mut wanted = None;
+        let rest = if self.rest.is_some() { ui.text_style_height(&TextStyle::Body) } else { 0.0 };
+        let room = ui.available_height() - rest - ui.spacing().item_spacing.y;
+        let height = self.list_height().min(room);
+        if !self.findings.is_empty() {
+            let area = ScrollArea::vertical().auto_shrink([false, true]).min_scrolled_height(height).max_height(height);
+            area.show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = BETWEEN;
+                for finding in self.findings {
+                    wanted = wanted.take().or(finding.finding_ui(ui, marked));
+                }
+            });
+        }
+        if let Some(rest) = self.rest {
+            ui.label(RichText::new(rest).color(theme::QUIET));
+        }
+        next.map(Asked::Act).or(wanted.map(Asked::Show))
+    }
+}
+
+/// The way to the next place that falls short, at the right end of the heading.
+fn next_ui(ui: &mut Ui) -> Option<ActionId> {
+    /// With less room than this the button says only "Next".
+    const ROOM_FOR_NAME: f32 = 124.0;
+    let Action { id, label, tooltip, shortcut } = ActionId::NextCorrection.action();
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        let text = if ui.available_width() < ROOM_FOR_NAME { "Next" } else { label };
+        let button = Button::new(RichText::new(text).size(theme::SMALL)).min_size(vec2(0.0, HEAD - 4.0));
+        let hint = format!("{tooltip} ({shortcut})");
+        ui.add(button).accessible_name(*label).on_hover_text(hint).clicked().then_some(*id)
+    })
+    .inner
+}
+
+/// A home that cannot be built is not judged: that nothing falls short would say nothing about it.
+fn heading(shown: &Shown, judgement: &Judgement) -> String {
     let corrections = match judgement.corrections().count() {
-        0 => "No corrections".to_owned(),
-        1 => "1 correction".to_owned(),
-        count => format!("{count} corrections"),
+        0 => None,
+        1 => Some("1 correction".to_owned()),
+        count => Some(format!("{count} corrections")),
     };
-    let can_be_built = shown.refusals.is_empty() && shown.conflicts().next().is_none();
-    if can_be_built { corrections } else { format!("Cannot be built. {corrections}") }
+    match (shown.can_be_built(), corrections) {
+        (true, None) => "No corrections".to_owned(),
+        (true, Some(corrections)) => corrections,
+        (false, None) => "Not judged: cannot be built".to_owned(),
+        (false, Some(corrections)) => format!("Cannot be built. {corrections}"),
+    }
 }
 
 fn met(judgement: &Judgement) -> String {
@@ -59,32 +135,32 @@ struct Finding {
     mark: String,
     ink: Ink,
     sentence: String,
+    /// The sentence laid out.
+    galley: Arc<Galley>,
     place: Option<Highlight>,
 }
 
-fn findings(shown: &Shown, judgement: &Judgement) -> Vec<Finding> {
-    let refusals = shown.refusals.iter().map(|refusal| Finding {
-        mark: "Choices".to_owned(),
-        ink: Ink::Caution,
-        sentence: format!("{refusal}."),
-        place: None,
-    });
-    let problem = |mark: &str, problem: &Problem| Finding {
-        mark: mark.to_owned(),
-        ink: Ink::Caution,
-        sentence: format!("{}.", problem.kind),
-        place: Some(Highlight::problem(problem)),
+/// Numbers stand in a column of their own, so that sentences begin under each other.
+const NUMBER: f32 = 34.0;
+
+fn findings(ui: &Ui, shown: &Shown, judgement: &Judgement, width: f32) -> Vec<Finding> {
+    let new = |mark: String, ink: Ink, sentence: String, place: Option<Highlight>| {
+        let room = width - indent(&mark) - 16.0;
+        let galley = ui.painter().layout(sentence.clone(), FontId::proportional(14.0), theme::TEXT, room);
+        Finding { mark, ink, sentence, galley, place }
     };
-    let conflicts = shown.conflicts().map(|found| problem("Conflict", found));
-    let faults = shown.faults().map(|found| problem("Drawing", found));
-    let verdict = |mark: String, ink: Ink, verdict: &Verdict| Finding {
-        mark,
-        ink,
-        sentence: match &verdict.section {
+    let caution = |mark: &str, sentence: String, place| new(mark.to_owned(), Ink::Caution, sentence, place);
+    let refusals = shown.refusals.iter().map(|refusal| caution("Choices", format!("{refusal}."), None));
+    let conflicts = shown.conflicts.iter();
+    let conflicts = conflicts.map(|found| caution("Conflict", found.sentence.clone(), Highlight::conflict(found)));
+    let faults = shown.faults.iter();
+    let faults = faults.map(|fault| caution("Drawing", fault.sentence.clone(), Some(Highlight::fault(fault))));
+    let verdict = |mark: String, ink: Ink, verdict: &Verdict| {
+        let sentence = match &verdict.section {
             Some(section) => format!("{} ({section})", verdict.message),
             None => verdict.message.clone(),
-        },
-        place: Some(Highlight::verdict(verdict)),
+        };
+        new(mark, ink, sentence, Some(Highlight::verdict(verdict)))
     };
     let numbered = judgement.corrections().zip(1_usize..);
     let corrections = numbered.map(|(found, number)| verdict(number.to_string(), Ink::Redline, found));
@@ -93,23 +169,32 @@ fn findings(shown: &Shown, judgement: &Judgement) -> Vec<Finding> {
     refusals.chain(conflicts).chain(faults).chain(corrections).chain(unknown).chain(advisories).collect()
 }
 
+fn indent(mark: &str) -> f32 {
+    if is_word(mark) { 6.0 } else { NUMBER }
+}
+
+/// A word stands over its sentence, a number beside it.
+const fn is_word(mark: &str) -> bool {
+    mark.len() > 2
+}
+
 impl Finding {
+    fn above(&self) -> f32 {
+        if is_word(&self.mark) { 24.0 } else { 0.0 }
+    }
+
+    fn height(&self) -> f32 {
+        self.galley.size().y + self.above() + 10.0
+    }
+
     fn finding_ui(self, ui: &mut Ui, marked: Option<&Highlight>) -> Option<Highlight> {
-        /// Numbers stand in a column of their own, so that sentences begin under each other.
-        const NUMBER: f32 = 34.0;
-        let is_word = self.mark.len() > 2;
-        let (indent, above) = if is_word { (6.0, 24.0) } else { (NUMBER, 0.0) };
-        let width = ui.available_width();
-        let font = FontId::proportional(14.0);
-        let galley = ui.painter().layout(self.sentence.clone(), font, theme::TEXT, width - indent - 8.0);
-        let (rect, response) = ui.allocate_exact_size(vec2(width, galley.size().y + above + 10.0), Sense::click());
         let selected = self.place.is_some() && self.place.as_ref() == marked;
-        response.widget_info(|| {
-            WidgetInfo::selected(Role::Button, true, selected, format!("{}: {}", self.mark, self.sentence))
-        });
+        let label = format!("{}: {}", self.mark, self.sentence);
+        let (rect, response) = row_response(ui, self.height(), selected, &label);
         ground(ui, rect, &response, selected);
         disc(ui, pos2(rect.left() + 6.0, rect.top() + 14.0), &self.mark, theme::ink(self.ink));
-        ui.painter().galley(pos2(rect.left() + indent, rect.top() + 5.0 + above), galley, theme::TEXT);
+        let corner = pos2(rect.left() + indent(&self.mark), rect.top() + 5.0 + self.above());
+        ui.painter().galley(corner, self.galley, theme::TEXT);
         if response.clicked() { self.place } else { None }
     }
 }

@@ -4,7 +4,7 @@ use plan_model::Units;
 use super::heading_ui;
 use super::row::{Mark, Row};
 use crate::board::Highlight;
-use crate::session::{RoomSize, Shown};
+use crate::session::{Outdoors, RoomSize, Shown};
 use crate::theme;
 
 /// Every room with its clear size and area; a room with corrections carries their numbers.
@@ -33,8 +33,18 @@ pub(super) fn rooms_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -
             columns: &[(number(&room.area), 6.0), (&room.size, 54.0)],
             selected,
         };
-        if row.row_ui(ui).clicked() {
+        let ceiling = room.ceiling.as_deref().unwrap_or("height not in the plan");
+        if row.row_ui(ui).on_hover_text(format!("Ceiling {ceiling}")).clicked() {
             wanted = Highlight::room(shown, &room.id);
+        }
+    }
+    for porch in &shown.outdoors {
+        let Outdoors { id, name, size, .. } = porch;
+        let selected = matches!(marked, Some(Highlight::Outdoors { id: marked, .. }) if marked == id);
+        let columns: &[(&str, f32)] = &[("outside", 6.0), (size, 60.0)];
+        let row = Row { label: format!("{name}, outside, {size}"), mark: Mark::None, name, columns, selected };
+        if row.row_ui(ui).on_hover_text("Outside; not in the heated area").clicked() {
+            wanted = Some(Highlight::outdoors(porch));
         }
     }
     wanted
@@ -46,10 +56,8 @@ fn number(area: &str) -> &str {
 }
 
 fn label(room: &RoomSize, numbers: &str) -> String {
-    let RoomSize { name, size, area, .. } = room;
-    if numbers.is_empty() {
-        format!("{name}, {size}, {area}")
-    } else {
-        format!("{name}, {size}, {area}, correction {numbers}")
-    }
+    let RoomSize { name, size, area, ceiling, .. } = room;
+    let ceiling = ceiling.as_ref().map_or_else(String::new, |ceiling| format!(", ceiling {ceiling}"));
+    let numbers = if numbers.is_empty() { String::new() } else { format!(", correction {numbers}") };
+    format!("{name}, {size}, {area}{ceiling}{numbers}")
 }

@@ -1,14 +1,12 @@
 use std::sync::Arc;
 
 use egui::text::{LayoutJob, TextWrapping};
-use egui::{
-    Color32, FontId, Galley, Painter, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{Color32, FontId, Galley, Painter, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use crate::{keynote, theme};
+use crate::theme;
 use plan_drawing::Ink;
 
-/// A row of a list that can be chosen: a number in a ring or none, a name, and figures in columns of their own.
+/// A row of a list that can be chosen: the numbers of its redlines or none, a name, and figures in columns of their own.
 pub(super) struct Row<'a> {
     /// What is read out.
     pub(super) label: String,
@@ -26,36 +24,27 @@ pub(super) struct Row<'a> {
 pub(super) enum Mark {
     /// Nothing.
     None,
-    /// The room that a letter takes, so that names begin under each other.
-    Space,
-    /// The letter under which it is found on the plan.
-    Keynote(String),
     /// The numbers of redlines.
     Redlines(String),
 }
 
 const HEIGHT: f32 = 28.0;
+/// From the left end of a row to its mark, and from its right end to its figures.
+pub(super) const INSET: f32 = 6.0;
 /// Size of figures and answers.
-const FIGURES: f32 = 14.0;
+pub(super) const FIGURES: f32 = 14.0;
 
 impl Row<'_> {
     pub(super) fn row_ui(self, ui: &mut Ui) -> Response {
-        let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::click());
-        response.widget_info(|| WidgetInfo::selected(Role::Button, true, self.selected, &self.label));
+        let (rect, response) = row_response(ui, HEIGHT, self.selected, &self.label);
         if ui.is_rect_visible(rect) {
             ground(ui, rect, &response, self.selected);
             let painter = ui.painter_at(rect);
-            let mut left = rect.left() + 6.0;
-            left += match &self.mark {
-                Mark::None => 0.0,
-                Mark::Space => keynote::SIDE + 8.0,
-                Mark::Keynote(letter) => {
-                    let middle = pos2(left + keynote::SIDE / 2.0, rect.center().y);
-                    keynote::paint(ui.painter(), middle, letter, theme::CARD);
-                    keynote::SIDE + 8.0
-                }
+            let left = rect.left() + INSET;
+            let left = match &self.mark {
+                Mark::None => left,
                 Mark::Redlines(numbers) => {
-                    disc(ui, pos2(left, rect.center().y), numbers, theme::ink(Ink::Redline)) + 6.0
+                    left + disc(ui, pos2(left, rect.center().y), numbers, theme::ink(Ink::Redline)) + 6.0
                 }
             };
             let name = one_line(&painter, self.name, theme::BODY, theme::TEXT, rect.right() - left - 60.0);
@@ -73,20 +62,27 @@ impl Row<'_> {
     }
 }
 
+/// Makes room for a row that can be chosen; a row that gains the keyboard comes into view.
+pub(super) fn row_response(ui: &mut Ui, height: f32, selected: bool, label: &str) -> (Rect, Response) {
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, selected, label));
+    if response.gained_focus() {
+        response.scroll_to_me(None);
+    }
+    (rect, response)
+}
+
 /// Text on one line, cut short where it does not fit.
-fn one_line(painter: &Painter, text: &str, size: f32, color: Color32, room: f32) -> Arc<Galley> {
+pub(super) fn one_line(painter: &Painter, text: &str, size: f32, color: Color32, room: f32) -> Arc<Galley> {
     let mut job = LayoutJob::simple_singleline(text.to_owned(), FontId::proportional(size), color);
     job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
     painter.layout_job(job)
 }
 
-/// The ground of a row: quiet until it is pointed at, focused or chosen.
+/// The ground of a row: quiet until it is pointed at or chosen.
 pub(super) fn ground(ui: &Ui, rect: Rect, response: &Response, selected: bool) {
     if selected || response.hovered() {
         ui.painter().rect_filled(rect, 3.0, theme::ACCENT_WASH);
-    }
-    if response.has_focus() {
-        ui.painter().rect_stroke(rect, 3.0, Stroke::new(1.5, theme::ACCENT), StrokeKind::Inside);
     }
 }
 

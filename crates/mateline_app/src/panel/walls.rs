@@ -1,4 +1,4 @@
-use egui::{EventFilter, Key, Response, Ui};
+use egui::{EventFilter, Key, Response, Ui, UiBuilder};
 use plan_edit::Command;
 use plan_edit::snap::Pace;
 use plan_model::elements::Wall;
@@ -24,16 +24,23 @@ pub(super) fn walls_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -
     for wall in movable {
         let selected = matches!(marked, Some(Highlight::Wall { id, .. }) if *id == wall.id);
         let name = name(&wall.id);
-        let hint = if selected { "arrow keys move it" } else { "" };
-        let row = Row { label: name.clone(), mark: Mark::None, name: &name, columns: &[(hint, 6.0)], selected };
-        let response = row.row_ui(ui);
+        // The row keeps its id, and so the keyboard, when a room above opens or closes by the wall's own move.
+        let kept = UiBuilder::new().scope_id(egui::Id::unique(("movable wall", wall.id.as_str())));
+        let response = ui.scope_builder(kept, |ui| {
+            let has_keyboard = ui.memory(|memory| memory.has_focus(ui.next_auto_id()));
+            let hint = if has_keyboard { "arrow keys move it" } else { "" };
+            Row { label: name.clone(), mark: Mark::None, name: &name, columns: &[(hint, 6.0)], selected }.row_ui(ui)
+        });
+        let response = response.inner;
         if response.clicked() {
+            // A click alone does not give a row the keyboard.
+            response.request_focus();
             asked = Highlight::wall(shown, &wall.id).map(Asked::Show);
         }
         if let Some((pace, arrow)) = arrow_pressed(ui, &response)
             && let Some(way) = way(wall, arrow)
         {
-            let by = pace.step(units) * way;
+            let by = pace.nudge(units) * way;
             asked = Some(Asked::Command(Command::MoveWall { wall: wall.id.clone(), by }));
         }
     }

@@ -1,14 +1,12 @@
 use kurbo::{Point, Rect, Vec2};
 use plan_model::{Length, Side, Units};
 
-use crate::lettering::width_per_height;
+use super::figures::{self, Figure, Level};
 use crate::shapes::{line, lines};
 use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen, notation};
 
-/// Between the string and the foot of its lettering, in heights of lettering.
-const GAP: f64 = 0.55;
-/// Least space between two figures side by side.
-const APART: f64 = 0.6;
+/// How far ticks and extension lines reach beyond a string, in heights of lettering.
+pub(super) const TICK: f64 = 0.32;
 
 /// A side of the house as directions: along it (to the right or up) and out from it.
 #[derive(Clone, Copy, Debug)]
@@ -26,7 +24,7 @@ impl Direction {
     }
 
     /// Whether strings of this side run from left to right.
-    pub(super) const fn runs_across(self) -> bool {
+    const fn runs_across(self) -> bool {
         matches!(self.side, Side::Front | Side::Back)
     }
 
@@ -55,11 +53,11 @@ impl Direction {
         from < along && along < to
     }
 
-    /// 1 where "above the string", as one reads it, is away from the house; -1 where it is towards it.
-    const fn above(self) -> f64 {
+    /// "Above the string", as one reads it: away from the house, or towards it.
+    const fn above(self) -> Level {
         match self.side {
-            Side::Back | Side::Left => 1.0,
-            Side::Front | Side::Right => -1.0,
+            Side::Back | Side::Left => Level::Outward,
+            Side::Front | Side::Right => Level::Inward,
         }
     }
 }
@@ -69,12 +67,18 @@ impl Direction {
 pub(super) struct Row {
     at: Vec<Length>,
     figures: Vec<String>,
+    /// Parts shorter than this go without their figure.
+    least_named: Length,
 }
 
 impl Row {
     pub(super) fn new(at: Vec<Length>, units: Units) -> Self {
         let figures = at.windows(2).map(|pair| notation::length(pair[1] - pair[0], units)).collect();
-        Self { at, figures }
+        Self { at, figures, least_named: Length::ZERO }
+    }
+
+    pub(super) fn without_parts_under(self, least_named: Length) -> Self {
+        Self { least_named, ..self }
     }
 
     pub(super) fn at(&self) -> &[Length] {
@@ -86,110 +90,71 @@ impl Row {
         &self.figures
     }
 
-    /// Whether every figure finds a place.
-    pub(super) fn fits(&self, direction: Direction, crossed_at: &[Length], lettering: f64) -> bool {
-        self.figures_in_place(direction, crossed_at, lettering).iter().all(Option::is_some)
+    /// The parts that say their length, from where to where.
+    pub(super) fn named_parts(&self) -> impl Iterator<Item = (f64, f64, &str)> {
+        let parts = self.at.windows(2).zip(&self.figures);
+        let named = parts.filter(|(pair, _)| pair[1] - pair[0] >= self.least_named);
+        named.map(|(pair, figure)| (pair[0].to_inches(), pair[1].to_inches(), figure.as_str()))
+    }
+}
+
+/// A string with every figure in its place.
+pub(super) struct Laid<'row> {
+    row: &'row Row,
+    figures: Vec<Figure<'row>>,
+}
+
+impl<'row> Laid<'row> {
+    /// Finds a place for every figure. `crossed_at` are the extension lines that pass through on their way to strings
+    /// farther out.
+    pub(super) fn new(row: &'row Row, direction: Direction, crossed_at: &[f64], lettering: f64) -> Self {
+        Self { row, figures: figures::place(row, direction.above(), crossed_at, lettering) }
     }
 
-    /// Where each figure stands; none where there is no room for it.
-    ///
-    /// A figure that fits between its ticks stands there, above the string. The others stand over their ticks, first
-    /// on the side away from the house, where few extension lines run, shifted a little if a neighbour is in the way.
-    /// `crossed_at` are the extension lines that pass through on their way to other strings: figures between ticks keep
-    /// clear of them where they can.
-    fn figures_in_place(
-        &self,
-        direction: Direction,
-        crossed_at: &[Length],
-        lettering: f64,
-    ) -> Vec<Option<FigurePlace>> {
-        let apart = APART * lettering;
-        let spans: Vec<(f64, f64, f64)> = self
-            .at
-            .windows(2)
-            .zip(&self.figures)
-            .map(|(pair, figure)| (pair[0].to_inches(), pair[1].to_inches(), width_per_height(figure) * lettering))
-            .collect();
-        let above = direction.above();
-        let fitting = |&(from, to, width): &(f64, f64, f64)| {
-            let middle = between_crossings(from, to, crossed_at, width + apart);
-            (width + apart <= to - from).then_some(FigurePlace { middle, out: above })
-        };
-        let mut places: Vec<Option<FigurePlace>> = spans.iter().map(fitting).collect();
-        for (index, &(from, to, width)) in spans.iter().enumerate() {
-            if places[index].is_none() {
-                let is_free = |place: &FigurePlace| {
-                    let others = places.iter().zip(&spans).filter_map(|(other, span)| Some((other.as_ref()?, span.2)));
-                    let on_level = others.filter(|(other, _)| other.out.total_cmp(&place.out).is_eq());
-                    on_level.into_iter().all(|(other, other_width)| {
-                        (other.middle - place.middle).abs() >= (width + other_width) / 2.0 + apart
-                    })
-                };
-                let middle = (from + to) / 2.0;
-                let shifts = [0.0, 0.2, -0.2, 0.4, -0.4, 0.6, -0.6].map(|part| middle + part * width);
-                let on = |out: f64| shifts.map(|middle| FigurePlace { middle, out });
-                let is_crossed = |place: &FigurePlace| {
-                    let (low, high) = (place.middle - width / 2.0, place.middle + width / 2.0);
-                    crossed_at.iter().map(|cut| cut.to_inches()).any(|cut| low < cut && cut < high)
-                };
-                let uncrossed = on(1.0).into_iter().filter(|place| !is_crossed(place));
-                let tried = uncrossed.chain(on(1.0)).chain(on(-1.0));
-                places[index] = tried.into_iter().find(is_free);
+    /// Whether every figure stands at its string, without a leader.
+    pub(super) fn is_roomy(&self) -> bool {
+        self.figures.len() == self.row.named_parts().count() && self.figures.iter().all(|figure| figure.leader.is_none())
+    }
+
+    /// The least distance to the next string outwards at which no figure of either touches the other, in heights of
+    /// lettering.
+    pub(super) fn distance_to(&self, next: &Self, least: f64, lettering: f64) -> f64 {
+        let outward = self.figures.iter().filter(|figure| figure.level != Level::Inward);
+        let inward = || next.figures.iter().filter(|figure| figure.level == Level::Inward);
+        outward.fold(least, |distance, figure| {
+            let top = figure.level.span().1;
+            let beside = inward().any(|other| figure.is_beside(other, lettering));
+            let below_next = if beside { Level::OUTREACH + figures::BETWEEN } else { figures::GAP };
+            distance.max(top + below_next)
+        })
+    }
+
+    /// Draws it at a distance out: line, ticks, figures.
+    pub(super) fn draw(&self, drawing: &mut Drawing, direction: Direction, level: f64, lettering: f64) {
+        let along: Vec<f64> = self.row.at.iter().map(|cut| cut.to_inches()).collect();
+        let (Some(first), Some(last)) = (along.first(), along.last()) else { return };
+        let past = 0.5 * lettering;
+        let string = line(direction.place(first - past, level), direction.place(last + past, level));
+        drawing.stroke(string, Pen::FINE, Ink::Dimension);
+        let tick = Vec2::new(1.0, 1.0) * (TICK * lettering);
+        let ticks = along.iter().map(|cut| direction.place(*cut, level)).map(|at| (at - tick, at + tick));
+        drawing.stroke(lines(ticks), Pen::OBJECT, Ink::Dimension);
+        for figure in &self.figures {
+            if let Some([from, to]) = figure.leader {
+                let at = |(along, out): (f64, f64)| direction.place(along, level + out * lettering);
+                drawing.stroke(line(at(from), at(to)), Pen::LIGHT, Ink::Dimension);
             }
+            let (foot, head) = figure.level.span();
+            drawing.items.push(Item::Text(Lettering {
+                text: figure.text.to_owned(),
+                at: direction.place(figure.middle, level + (foot + head) / 2.0 * lettering),
+                height: lettering,
+                angle: if direction.runs_across() { 0.0 } else { 90.0 },
+                face: Face::Regular,
+                align: Align::Centre,
+                ink: Ink::Dimension,
+            }));
         }
-        places
-    }
-}
-
-/// The place nearest to the middle of a part where a figure is not crossed; the middle if there is none.
-fn between_crossings(from: f64, to: f64, crossed_at: &[Length], width: f64) -> f64 {
-    let middle = (from + to) / 2.0;
-    let crossings = crossed_at.iter().map(|cut| cut.to_inches()).filter(|cut| from < *cut && *cut < to);
-    let mut stops: Vec<f64> = std::iter::once(from).chain(crossings).chain([to]).collect();
-    stops.sort_by(f64::total_cmp);
-    let free = stops.windows(2).filter(|stop| stop[1] - stop[0] >= width);
-    let nearest = free.map(|stop| middle.clamp(stop[0] + width / 2.0, stop[1] - width / 2.0));
-    nearest.min_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs())).unwrap_or(middle)
-}
-
-/// Where a figure stands on its string.
-#[derive(Clone, Copy, Debug)]
-struct FigurePlace {
-    /// Along the string.
-    middle: f64,
-    /// 1 on the side away from the house, -1 towards it.
-    out: f64,
-}
-
-/// Draws a string at a distance out: line, ticks, figures.
-pub(super) fn draw(
-    drawing: &mut Drawing,
-    direction: Direction,
-    level: f64,
-    row: &Row,
-    crossed_at: &[Length],
-    lettering: f64,
-) {
-    let along: Vec<f64> = row.at.iter().map(|cut| cut.to_inches()).collect();
-    let (Some(first), Some(last)) = (along.first(), along.last()) else { return };
-    let past = 0.5 * lettering;
-    let string = line(direction.place(first - past, level), direction.place(last + past, level));
-    drawing.stroke(string, Pen::FINE, Ink::Dimension);
-    let tick = Vec2::new(1.0, 1.0) * (0.32 * lettering);
-    let ticks = along.iter().map(|cut| direction.place(*cut, level)).map(|at| (at - tick, at + tick));
-    drawing.stroke(lines(ticks), Pen::OBJECT, Ink::Dimension);
-    for (figure, place) in row.figures.iter().zip(row.figures_in_place(direction, crossed_at, lettering)) {
-        let Some(FigurePlace { middle, out }) = place else { continue };
-        let out = level + (GAP + 0.5) * lettering * out;
-        drawing.items.push(Item::Text(Lettering {
-            text: figure.clone(),
-            at: direction.place(middle, out),
-            height: lettering,
-            angle: if direction.runs_across() { 0.0 } else { 90.0 },
-            face: Face::Regular,
-            align: Align::Centre,
-            ink: Ink::Dimension,
-        }));
     }
 }
 

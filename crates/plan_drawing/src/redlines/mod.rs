@@ -5,16 +5,19 @@
 
 mod cloud;
 mod flag;
+mod places;
+mod words;
 
 use kurbo::{BezPath, Point, Rect, Shape, Vec2};
 use plan_geometry::Derived;
 use plan_model::{Home, Units};
-use plan_rules::{Outcome, Quantity, Verdict, show};
+use plan_rules::{Outcome, Verdict};
 
-use crate::plan_drawing::{SMALLEST_LETTERING, house};
+use crate::plan_drawing::SMALLEST_LETTERING;
 use crate::shapes::{line, lines, place, polygon, region};
-use crate::{Drawing, Ink, Item, Pen, rooms};
-use flag::{Flag, Places};
+use crate::{Drawing, Ink, Pen};
+use flag::Flag;
+use places::{Places, Stand};
 
 /// Draws corrections with their numbers, advisories and what is unknown; rules that are met leave no mark.
 ///
@@ -33,11 +36,10 @@ pub fn redlines(home: &Home<'_>, derived: &Derived, verdicts: &[Verdict], letter
     each_once(&marks, |mark| mark.shape.clone(), |mark, shape| drawing.fill(shape, mark.style.wash));
     each_once(&marks, |mark| mark.shape.clone(), |mark, _| mark.draw_edge(&mut drawing, lettering));
     each_once(&marks, |mark| mark.dimension, |mark, [a, b]| mark.draw_dimension(&mut drawing, a, b, lettering));
-    let tags = tags(home, derived, lettering);
-    let mut places = Places::new(house(home, derived), tags, lettering);
+    let mut places = Places::new(home, derived, lettering);
     marks.iter().filter_map(|mark| mark.dimension).for_each(|[a, b]| places.keep_clear(line(a, b).bounding_box()));
     for mark in &marks {
-        mark.flag().draw(&mut drawing, &mut places, mark.target, mark.extent(), mark.style);
+        mark.flag().draw(&mut drawing, &mut places, mark.style);
     }
     drawing
 }
@@ -67,6 +69,7 @@ struct Mark {
     /// Its corners, if it is a polygon that can be clouded.
     corners: Vec<Point>,
     dimension: Option<[Point; 2]>,
+    stand: Stand,
 }
 
 fn marks(home: &Home<'_>, derived: &Derived, verdicts: &[Verdict], lettering: f64) -> Vec<Mark> {
@@ -116,7 +119,8 @@ impl Mark {
             }
         };
         let target = dimension.map_or(at, |[a, b]| a.midpoint(b));
-        Self { style, sign, figures: figures(verdict, units), target, shape, corners, dimension }
+        let (figures, stand) = (words::figures(verdict, derived, units), stand(derived, verdict));
+        Self { style, sign, figures, target, shape, corners, dimension, stand }
     }
 
     /// A cloud around what must be corrected, a dashed outline around the rest.
@@ -147,7 +151,14 @@ impl Mark {
     }
 
     fn flag(&self) -> Flag<'_> {
-        Flag { sign: &self.sign, figures: self.figures.as_deref(), is_ring: self.style.pen == Pen::REDLINE }
+        Flag {
+            sign: &self.sign,
+            figures: self.figures.as_deref(),
+            is_ring: self.style.pen == Pen::REDLINE,
+            target: self.target,
+            extent: self.extent(),
+            stand: self.stand,
+        }
     }
 }
 
@@ -164,38 +175,15 @@ fn each_once<T: PartialEq>(marks: &[Mark], part: impl Fn(&Mark) -> Option<T>, mu
     }
 }
 
-/// Measured and required as on a correction list: `6'-11" / 7'-0" MIN`.
-fn figures(verdict: &Verdict, units: Units) -> Option<String> {
-    let limit = if verdict.quantity.is_upper_limit() { "MAX" } else { "MIN" };
-    let alone = |value| match verdict.quantity {
-        Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length(value, units),
-        Quantity::AreaAtLeast => show::area(value, units),
-        Quantity::CountAtLeast => value.to_integer().to_string(),
-    };
-    let beside = |value, limit| match verdict.quantity {
-        Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length_beside(value, limit, units),
-        Quantity::AreaAtLeast => show::area_beside(value, limit, units),
-        Quantity::CountAtLeast => value.to_integer().to_string(),
-    };
-    match (verdict.measured, verdict.required) {
-        (Some(measured), Some(required)) => {
-            Some(format!("{} / {} {limit}", beside(measured, required), alone(required)))
-        }
-        (Some(measured), None) => Some(alone(measured)),
-        (None, Some(required)) => Some(format!("{} {limit}", alone(required))),
-        (None, None) => None,
+/// Where the flag of a verdict belongs.
+fn stand(derived: &Derived, verdict: &Verdict) -> Stand {
+    let Some(id) = &verdict.subject else { return Stand::Anywhere };
+    let sides = derived.door(id).map(|door| &door.sides).or_else(|| derived.window(id).map(|window| &window.sides));
+    match sides {
+        Some(sides) if sides.iter().any(|side| side.room.is_none()) => Stand::Outside,
+        Some(_) => Stand::Beside,
+        None => Stand::Anywhere,
     }
-}
-
-/// The lettering of the rooms below.
-fn tags(home: &Home<'_>, derived: &Derived, lettering: f64) -> Vec<Rect> {
-    let mut tags = Drawing::default();
-    rooms::draw(&mut tags, home, derived, lettering);
-    let text = |item: &Item| match item {
-        Item::Text(text) => Some(text.bounds()),
-        Item::Fill { .. } | Item::Stroke { .. } => None,
-    };
-    tags.items.iter().filter_map(text).collect()
 }
 
 #[cfg(test)]

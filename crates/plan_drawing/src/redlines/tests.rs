@@ -67,13 +67,23 @@ fn a_correction_says_measured_and_required() {
 }
 
 #[test]
-fn an_upper_limit_and_an_unknown_figure() {
-    let mut at_most = verdict(Outcome::Correction, 90);
-    at_most.quantity = Quantity::LengthAtMost;
-    assert_eq!(figures(&at_most, Units::In).as_deref(), Some("7'-6\" / 7'-0\" MAX"));
+fn a_flag_says_what_is_measured() {
+    let plan = small();
+    let derived = derive(&plan.home(&Selection::included(&plan)));
+    let figures = |verdict: &Verdict| words::figures(verdict, &derived, plan_model::Units::In);
+    let mut sill = verdict(Outcome::Correction, 90);
+    (sill.quantity, sill.rule) = (plan_rules::Quantity::LengthAtMost, "egress-sill");
+    assert_eq!(figures(&sill).as_deref(), Some("SILL 7'-6\" / 7'-0\" MAX"));
     let mut unknown = verdict(Outcome::Unknown, 0);
     unknown.measured = None;
-    assert_eq!(figures(&unknown, Units::In).as_deref(), Some("7'-0\" MIN"));
+    assert_eq!(figures(&unknown).as_deref(), Some("7'-0\" MIN"));
+    // The small home's room is 120 x 100 in: 83.3 sq ft.
+    let mut counted = verdict(Outcome::Correction, 0);
+    (counted.quantity, counted.rule) = (plan_rules::Quantity::AreaAtLeast, "habitable-area");
+    counted.required = Some(plan_geometry::Area::SQUARE_FOOT.exact() * Exact::from(90));
+    assert_eq!(figures(&counted).as_deref(), Some("COUNTED 0 of 83.3 sq ft / 90 sq ft MIN"));
+    counted.measured = Some(derived.rooms[0].floor_area.exact());
+    assert_eq!(figures(&counted).as_deref(), Some("AREA 83.3 sq ft / 90 sq ft MIN"));
 }
 
 #[test]

@@ -9,32 +9,35 @@ use crate::shapes::between;
 use crate::{furniture, openings, overhead};
 
 /// What keeps lettering away.
-pub(super) struct Obstacles {
-    /// Fixtures on the floor, columns, alarms.
-    pub(super) fixed: Vec<Obstacle>,
+pub(crate) struct Obstacles {
+    /// What lettering never covers: fixtures on the floor, columns, doors with all that their leaves pass over, alarms
+    /// and fans.
+    pub(crate) fixed: Vec<Obstacle>,
     /// Furniture, as it stands.
-    pub(super) furniture: Vec<Obstacle>,
+    pub(crate) furniture: Vec<Obstacle>,
     /// Furniture where lettering may lie on a bed's cover or on a rug, but not across their edges.
     pub(super) furniture_edges: Vec<Obstacle>,
-    /// What doors pass over, shelves, and what hangs above: a name may lie over it where there is no other floor.
-    pub(super) passing: Vec<Obstacle>,
+    /// Shelves, rods and wall cabinets: a name may lie over them where there is no other floor.
+    pub(crate) storage: Vec<Obstacle>,
 }
 
 impl Obstacles {
-    pub(super) fn of(home: &Home<'_>, derived: &Derived) -> Self {
+    pub(crate) fn of(home: &Home<'_>, derived: &Derived) -> Self {
         let elements = &home.elements;
-        let stands = |fixture: &&Fixture| fixture.kind.is_obstruction() && fixture.kind != FixtureKind::Shelves;
-        let (standing, hanging): (Vec<_>, Vec<_>) = elements.fixtures.iter().partition(stands);
+        let is_storage = |fixture: &&Fixture| {
+            matches!(fixture.kind, FixtureKind::Shelves | FixtureKind::RodAndShelf | FixtureKind::WallCabinet)
+        };
+        let (storing, standing): (Vec<_>, Vec<_>) = elements.fixtures.iter().partition(is_storage);
         let body = |fixture: &&Fixture| footprint(fixture.at, fixture.faces, fixture.width, fixture.depth);
         let columns = elements.columns.iter().map(|column| rect_corners(between(column.from, column.to)));
         let symbols = overhead::symbol_places(home).into_iter().map(rect_corners);
         let swept = openings::swept_floor(home, derived);
         let shapes = |all: &mut dyn Iterator<Item = Vec<Point>>| all.filter_map(Obstacle::new).collect();
         Self {
-            fixed: shapes(&mut standing.iter().map(body).chain(columns).chain(symbols)),
+            fixed: shapes(&mut standing.iter().map(body).chain(columns).chain(symbols).chain(swept)),
             furniture: shapes(&mut elements.furniture.iter().flat_map(solid_furniture)),
             furniture_edges: shapes(&mut elements.furniture.iter().flat_map(furniture_edges)),
-            passing: shapes(&mut swept.into_iter().chain(hanging.iter().map(body))),
+            storage: shapes(&mut storing.iter().map(body)),
         }
     }
 }

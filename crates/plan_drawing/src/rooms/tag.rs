@@ -33,6 +33,8 @@ enum Lines {
     One,
     /// Two, where it can be parted.
     Two,
+    /// The abbreviation of a name.
+    Short,
 }
 
 /// The way a tag reads.
@@ -55,33 +57,58 @@ impl Layout {
         Self { scale: 0.88, ..Self::PARTED },
         Self { scale: 0.88, ..Self::NARROW },
     ];
-    const SIZED: Self = Self { area: Lines::None, ..Self::WHOLE };
-    const NAMED: Self = Self { size: Lines::None, ..Self::SIZED };
-    const TURNED: Self = Self { reads: Reads::FromTheRight, ..Self::NAMED };
-    /// Less and less.
-    pub(super) const SHORTER: [Self; 13] = [
-        Self::SIZED,
-        Self { name: Lines::Two, ..Self::SIZED },
-        Self { scale: 0.85, ..Self::SIZED },
-        Self { name: Lines::Two, scale: 0.85, ..Self::SIZED },
-        Self { name: Lines::Two, size: Lines::Two, scale: 0.85, ..Self::SIZED },
-        Self { reads: Reads::FromTheRight, scale: 0.85, ..Self::SIZED },
-        Self::NAMED,
-        Self { name: Lines::Two, ..Self::NAMED },
+    const WITH_SIZE: Self = Self { area: Lines::None, ..Self::WHOLE };
+    /// Without the area.
+    pub(super) const SIZED: [Self; 6] = [
+        Self::WITH_SIZE,
+        Self { name: Lines::Two, ..Self::WITH_SIZE },
+        Self { scale: 0.85, ..Self::WITH_SIZE },
+        Self { name: Lines::Two, scale: 0.85, ..Self::WITH_SIZE },
+        Self { name: Lines::Two, size: Lines::Two, scale: 0.85, ..Self::WITH_SIZE },
+        Self { reads: Reads::FromTheRight, scale: 0.85, ..Self::WITH_SIZE },
+    ];
+    /// Without the area, so small that little furniture is covered.
+    pub(super) const SIZED_OVER: [Self; 4] = [
+        Self { scale: 0.85, ..Self::WITH_SIZE },
+        Self { name: Lines::Two, scale: 0.85, ..Self::WITH_SIZE },
+        Self { name: Lines::Two, size: Lines::Two, scale: 0.85, ..Self::WITH_SIZE },
+        Self { reads: Reads::FromTheRight, scale: 0.85, ..Self::WITH_SIZE },
+    ];
+    /// Without the area, as small as can be read, then with the name abbreviated.
+    pub(super) const SMALL_SIZED: [Self; 7] = [
+        Self { scale: 0.7, ..Self::WITH_SIZE },
+        Self { name: Lines::Two, scale: 0.7, ..Self::WITH_SIZE },
+        Self { name: Lines::Two, size: Lines::Two, scale: 0.7, ..Self::WITH_SIZE },
+        Self { reads: Reads::FromTheRight, scale: 0.7, ..Self::WITH_SIZE },
+        Self { name: Lines::Short, scale: 0.7, ..Self::WITH_SIZE },
+        Self { name: Lines::Short, size: Lines::Two, scale: 0.7, ..Self::WITH_SIZE },
+        Self { name: Lines::Short, reads: Reads::FromTheRight, scale: 0.7, ..Self::WITH_SIZE },
+    ];
+    const NAME_ALONE: Self = Self { size: Lines::None, ..Self::WITH_SIZE };
+    const TURNED: Self = Self { reads: Reads::FromTheRight, ..Self::NAME_ALONE };
+    /// The name alone.
+    pub(super) const NAMED: [Self; 9] = [
+        Self::NAME_ALONE,
+        Self { name: Lines::Two, ..Self::NAME_ALONE },
         Self::TURNED,
-        Self { scale: 0.85, ..Self::NAMED },
+        Self { scale: 0.85, ..Self::NAME_ALONE },
+        Self { name: Lines::Two, scale: 0.85, ..Self::NAME_ALONE },
         Self { scale: 0.85, ..Self::TURNED },
-        Self { scale: 0.7, ..Self::NAMED },
+        Self { scale: 0.7, ..Self::NAME_ALONE },
+        Self { name: Lines::Two, scale: 0.7, ..Self::NAME_ALONE },
         Self { scale: 0.7, ..Self::TURNED },
     ];
-    /// What may lie over hangers, shelves, swings and furniture.
-    pub(super) const NAME_ONLY: [Self; 5] = [
-        Self { scale: 0.85, ..Self::NAMED },
-        Self { scale: 0.85, ..Self::TURNED },
-        Self { scale: 0.7, ..Self::NAMED },
-        Self { scale: 0.7, ..Self::TURNED },
-        Self { name: Lines::Two, scale: 0.7, ..Self::NAMED },
+    /// The abbreviation alone.
+    pub(super) const SHORT: [Self; 6] = [
+        Self { name: Lines::Short, ..Self::NAME_ALONE },
+        Self { name: Lines::Short, ..Self::TURNED },
+        Self { name: Lines::Short, scale: 0.85, ..Self::NAME_ALONE },
+        Self { name: Lines::Short, scale: 0.85, ..Self::TURNED },
+        Self { name: Lines::Short, scale: 0.7, ..Self::NAME_ALONE },
+        Self { name: Lines::Short, scale: 0.7, ..Self::TURNED },
     ];
+    /// Beside the room, where a leader says which room is meant.
+    pub(super) const BESIDE: Self = Self { scale: 0.7, ..Self::NAME_ALONE };
 }
 
 /// A tag laid out: its lines from the top down with their heights.
@@ -107,6 +134,7 @@ impl<'a> Tag<'a> {
         for (wanted, whole, parted, height, face) in parts {
             match (wanted, whole, parted) {
                 (Lines::None, ..) | (_, None, _) => {}
+                (Lines::Short, ..) => lines.push((&words.short_name, height * unit, face)),
                 (Lines::Two, _, Some(parts)) => {
                     lines.extend(parts.iter().map(|part| (part.as_str(), height * unit, face)));
                 }
@@ -146,8 +174,16 @@ mod tests {
 
     #[test]
     fn a_turned_tag_swaps_its_sides() {
-        let words = Words { name: "CLOSET".to_owned(), parted_name: None, size: None, parted_size: None, area: None };
-        let (flat, turned) = (Tag::new(&words, Layout::NAMED, 4.5), Tag::new(&words, Layout::TURNED, 4.5));
+        let words = Words {
+            name: "CLOSET".to_owned(),
+            parted_name: None,
+            short_name: "CL".to_owned(),
+            size: None,
+            parted_size: None,
+            area: None,
+            says: super::super::words::Says::Name,
+        };
+        let (flat, turned) = (Tag::new(&words, Layout::NAME_ALONE, 4.5), Tag::new(&words, Layout::TURNED, 4.5));
         assert_eq!((flat.size.0, flat.size.1), (turned.size.1, turned.size.0));
     }
 }

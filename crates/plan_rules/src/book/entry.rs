@@ -21,11 +21,12 @@ pub(crate) struct Entry<'t> {
     /// What was read, for show and for reports.
     pub(super) limits: RefCell<Vec<(String, Limit)>>,
     pub(super) rooms: RefCell<Vec<RoomUse>>,
+    pub(super) joined_with: RefCell<Vec<RoomUse>>,
 }
 
 impl<'t> Entry<'t> {
     pub(super) fn new(fields: Fields<'t>, rules: &'t Fields<'t>) -> Self {
-        Self { fields, rules, limits: RefCell::default(), rooms: RefCell::default() }
+        Self { fields, rules, limits: RefCell::default(), rooms: RefCell::default(), joined_with: RefCell::default() }
     }
 
     /// A length limit, in grid steps.
@@ -71,12 +72,19 @@ impl<'t> Entry<'t> {
         rooms
     }
 
+    /// The room uses that join a covered room into one space without being covered; may be left out.
+    pub(crate) fn joined_with(&self) -> Vec<RoomUse> {
+        let uses = self.fields.optional_words("joined_with");
+        self.joined_with.borrow_mut().clone_from(&uses);
+        uses
+    }
+
     /// A list of room uses.
     pub(crate) fn uses(&self, name: &'static str) -> Vec<RoomUse> {
         self.fields.words(name)
     }
 
-    /// A length limit for each of several room uses.
+    /// A length limit for each of several room uses, which are those that the rule covers.
     pub(crate) fn lengths_by_use(&self, name: &'static str) -> Vec<(RoomUse, Exact)> {
         let Some(value) = self.fields.required(name) else { return Vec::new() };
         let Some(table) = self.fields.as_table(name, value.span(), value) else { return Vec::new() };
@@ -88,7 +96,9 @@ impl<'t> Entry<'t> {
             };
             Some((usage, self.as_length(word, value)?))
         });
-        by_use.collect()
+        let by_use: Vec<_> = by_use.collect();
+        *self.rooms.borrow_mut() = by_use.iter().map(|(usage, _)| *usage).collect();
+        by_use
     }
 
     /// A group of further limits, if the book has it.
@@ -117,6 +127,17 @@ impl<'t> Entry<'t> {
     fn as_limit(&self, name: &str, value: &'t Spanned<DeValue<'t>>) -> Option<Limit> {
         let text = self.fields.as_text(name, value)?;
         let limit = Limit::parse(text).map_err(|message| self.fields.fault(value.span(), message)).ok()?;
+        // Nothing falls short of 0, and no part is more than the whole.
+        match limit {
+            Limit::Length(figure) | Limit::Area(figure) | Limit::Share(figure) if figure == Exact::from(0) => {
+                let hint = "a rule that asks for nothing is left out of the book";
+                self.fields.fault(value.span(), format!("`{name}` cannot be 0; {hint}"));
+            }
+            Limit::Share(share) if share > Exact::from(1) => {
+                self.fields.fault(value.span(), format!("`{name}` cannot be more than 100 %"));
+            }
+            _ => {}
+        }
         self.limits.borrow_mut().push((name.to_owned(), limit));
         Some(limit)
     }

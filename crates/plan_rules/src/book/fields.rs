@@ -35,7 +35,7 @@ impl<'t> Fields<'t> {
 
     /// Notes a fault at a place of the book.
     pub(super) fn fault(&self, span: Range<usize>, message: impl Into<String>) {
-        let problem = BookProblem::new(self.source.text, Some(span), &self.path, message.into());
+        let problem = BookProblem::new(self.source.text, Some(span), &self.path, &message.into());
         self.source.problems.borrow_mut().push(problem);
     }
 
@@ -65,6 +65,10 @@ impl<'t> Fields<'t> {
             self.fault(value.span(), format!("`{name}` is text in quotation marks, not {}", kind(value.get_ref())));
             return None;
         };
+        if let Some(control) = text.chars().find(|c| c.is_control()) {
+            self.fault(value.span(), format!("`{name}` holds the control character {}", control.escape_unicode()));
+            return None;
+        }
         Some(text)
     }
 
@@ -92,15 +96,28 @@ impl<'t> Fields<'t> {
 
     /// A list of words; the table must have it, and something in it.
     pub(super) fn words<T: DeserializeOwned>(&self, name: &'static str) -> Vec<T> {
-        let Some(value) = self.required(name) else { return Vec::new() };
+        self.required(name).map(|value| self.as_words(name, value)).unwrap_or_default()
+    }
+
+    /// A list of words that may be left out.
+    pub(super) fn optional_words<T: DeserializeOwned>(&self, name: &'static str) -> Vec<T> {
+        self.optional(name).map(|value| self.as_words(name, value)).unwrap_or_default()
+    }
+
+    fn as_words<T: DeserializeOwned>(&self, name: &str, value: &'t Spanned<DeValue<'t>>) -> Vec<T> {
+        self.as_list(name, value).iter().filter_map(|item| self.as_word(name, item)).collect()
+    }
+
+    /// The items of a list with something in it.
+    pub(super) fn as_list(&self, name: &str, value: &'t Spanned<DeValue<'t>>) -> &'t [Spanned<DeValue<'t>>] {
         let DeValue::Array(items) = value.get_ref() else {
             self.fault(value.span(), format!("`{name}` is a list in brackets, not {}", kind(value.get_ref())));
-            return Vec::new();
+            return &[];
         };
         if items.is_empty() {
             self.fault(value.span(), format!("`{name}` is empty; expected at least one"));
         }
-        items.iter().filter_map(|item| self.as_word(name, item)).collect()
+        items
     }
 
     /// A table within this one, if it is there.

@@ -1,21 +1,24 @@
 //! Rule books: a named set of rules with limits, levels and sections, read from TOML text.
 
+mod clause;
 mod entry;
 mod fields;
 mod problem;
+mod source;
 
 use std::cell::RefCell;
 use std::sync::Arc;
 
 use plan_model::LegalKind;
 use plan_model::elements::RoomUse;
-use plan_model::file::nearest;
 use serde::Deserialize;
 use toml::de::{DeTable, DeValue};
 
+pub use clause::{Clause, ClauseStatus};
 pub(crate) use entry::Entry;
 use fields::{Fields, Source};
 pub use problem::{BookError, BookProblem};
+pub use source::BookSource;
 
 use crate::rule::Check;
 use crate::{Limit, Rule, registry};
@@ -37,33 +40,14 @@ pub struct BookFacts {
     pub edition: String,
     /// The label of the homes that it is for.
     pub legal_kind: LegalKind,
+    /// Where its text came from.
+    pub source: BookSource,
+    /// SHA-256 of its text, in hexadecimal.
+    pub digest: String,
     /// What its reader should know, if anything.
     pub note: Option<String>,
-    /// The sections of the code, with what becomes of each here.
+    /// The sections of the code, with the rules that judge each.
     pub clauses: Vec<Clause>,
-}
-
-/// A section of the code and whether it is judged.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Clause {
-    /// The section.
-    pub section: String,
-    /// What it is about.
-    pub subject: String,
-    /// Whether the book's rules judge it.
-    pub status: ClauseStatus,
-}
-
-/// Whether a section of the code is judged.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum ClauseStatus {
-    /// Every part of it that a plan can show.
-    Judged,
-    /// Some of it.
-    Partly,
-    /// Nothing of it.
-    NotJudged,
 }
 
 /// Whether a rule binds.
@@ -77,7 +61,7 @@ pub enum Level {
 }
 
 /// How sure the number of a section is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum Confidence {
     /// Seen in print.
     #[serde(rename = "confirmed")]
@@ -85,6 +69,17 @@ pub enum Confidence {
     /// To be looked up in the adopted text before anyone relies on it.
     #[serde(rename = "confirm with the adopted text")]
     ConfirmWithAdoptedText,
+}
+
+impl Confidence {
+    /// As in a book.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Confirmed => "confirmed",
+            Self::ConfirmWithAdoptedText => "confirm with the adopted text",
+        }
+    }
 }
 
 /// A rule as one book has it.
@@ -104,6 +99,8 @@ pub struct BookRule {
     pub limits: Vec<(String, Limit)>,
     /// The room uses that it covers, where it goes by them.
     pub rooms: Vec<RoomUse>,
+    /// The uses that join a covered room into one space without being covered.
+    pub joined_with: Vec<RoomUse>,
     check: Arc<dyn Check>,
 }
 
@@ -137,7 +134,8 @@ impl RuleBook {
     ///
     /// # Errors
     /// Every problem found, each with its line, column and place: text that is not TOML, unknown fields, rules and uses
-    /// (with the nearest known name), limits that are missing or of the wrong kind, a rule that stands twice.
+    /// (with the nearest known name), limits that are missing, 0 or of the wrong kind, a rule that stands twice, and the id
+    /// of a built-in book over another text.
     pub fn parse(text: &str) -> Result<Self, BookError> {
         let document = DeTable::parse(text).map_err(|error| BookError { problems: vec![of_toml(text, &error)] })?;
         let source = Source { text, problems: RefCell::default() };
@@ -147,23 +145,32 @@ impl RuleBook {
         {
             head.fault(version.span(), format!("this program reads version {VERSION} of the rule-book format"));
         }
+        let rules = head.required("rules").and_then(|value| head.as_table("rules", value.span(), value));
+        let rules = rules.map(|rules| read_rules(&rules)).unwrap_or_default();
         let facts = BookFacts {
-            id: head.text("id"),
+            id: id(&head, text),
             name: head.text("name"),
             edition: head.text("edition"),
             // The stand-in is never seen: a book without its legal kind is refused below.
             legal_kind: head.word("legal_kind").unwrap_or(LegalKind::StateLabel),
+            source: BookSource::Text,
+            digest: source::digest(text),
             note: head.optional_text("note"),
-            clauses: clauses(&head),
+            clauses: clause::read(&head, &rules),
         };
-        let rules = head.required("rules").and_then(|value| head.as_table("rules", value.span(), value));
-        let rules = rules.map(|rules| read_rules(&rules)).unwrap_or_default();
         head.finish();
         let mut problems = source.problems.into_inner();
         // Rules that are judged together read each other's limits and find the same faults.
         problems.sort();
         problems.dedup();
         if problems.is_empty() { Ok(Self { facts: Arc::new(facts), rules }) } else { Err(BookError { problems }) }
+    }
+
+    /// The book with the place that its text was read from, as reports are to name it.
+    #[must_use]
+    pub fn found_at(mut self, source: BookSource) -> Self {
+        Arc::make_mut(&mut self.facts).source = source;
+        self
     }
 
     /// The ids of the books that come with the program.
@@ -176,7 +183,7 @@ impl RuleBook {
     pub fn built_in(id: &str) -> Option<Self> {
         let (_, text) = BUILT_IN.iter().find(|(name, _)| *name == id)?;
         // A test reads each of them, so that a built-in book is never refused.
-        Self::parse(text).ok()
+        Some(Self::parse(text).ok()?.found_at(BookSource::BuiltIn))
     }
 
     /// What the book is, apart from its rules.
@@ -200,11 +207,7 @@ impl RuleBook {
 
 fn read_rules(rules: &Fields<'_>) -> Vec<BookRule> {
     for (name, span, _) in rules.iter().filter(|(name, ..)| registry().all(|rule| rule.id != *name)) {
-        let hint = match nearest(name, registry().map(|rule| rule.id)) {
-            Some(meant) => format!("did you mean `{meant}`?"),
-            None => format!("expected one of {}", registry().map(|rule| rule.id).collect::<Vec<_>>().join(", ")),
-        };
-        rules.fault(span, format!("there is no rule `{name}`; {hint}"));
+        rules.fault(span, clause::no_such_rule(name));
     }
     let entry = |rule: &'static Rule| Some((rule, Entry::new(rules.optional_table(rule.id)?, rules)));
     registry().filter_map(entry).map(|(rule, entry)| read_rule(rule, entry)).collect()
@@ -219,28 +222,20 @@ fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
     };
     let measured = entry.fields.optional_text("measured");
     let check = (rule.read)(&entry);
-    let (limits, rooms) = (entry.limits.take(), entry.rooms.take());
+    let (limits, rooms, joined_with) = (entry.limits.take(), entry.rooms.take(), entry.joined_with.take());
     entry.finish();
-    BookRule { rule, level, section, confidence, measured, limits, rooms, check }
+    BookRule { rule, level, section, confidence, measured, limits, rooms, joined_with, check }
 }
 
-fn clauses(head: &Fields<'_>) -> Vec<Clause> {
-    let Some(value) = head.optional("clauses") else { return Vec::new() };
-    let DeValue::Array(items) = value.get_ref() else {
-        head.fault(value.span(), "`clauses` is a list of tables: [[clauses]]");
-        return Vec::new();
-    };
-    let read = |item| {
-        let fields = head.as_table("clauses", toml::Spanned::span(item), item)?;
-        let clause = Clause {
-            section: fields.text("section"),
-            subject: fields.text("subject"),
-            status: fields.word("status").unwrap_or(ClauseStatus::NotJudged),
-        };
-        fields.finish();
-        Some(clause)
-    };
-    items.iter().filter_map(read).collect()
+/// The id; that of a built-in book belongs to its text alone, so that a report never names a book that it is not.
+fn id(head: &Fields<'_>, text: &str) -> String {
+    let id = head.text("id");
+    let taken = BUILT_IN.iter().any(|(built_in, own)| *built_in == id && !own.lines().eq(text.lines()));
+    if taken && let Some(value) = head.optional("id") {
+        let message = format!("`{id}` is the id of a built-in book with other content; give this one an id of its own");
+        head.fault(value.span(), message);
+    }
+    id
 }
 
 /// Text that is not TOML; a name that stands twice is said in plain words.
@@ -251,9 +246,9 @@ fn of_toml(text: &str, error: &toml::de::Error) -> BookProblem {
         Some(name) if error.message().contains("duplicate key") => {
             format!("`{name}` stands twice; a rule or field stands once")
         }
-        _ => error.message().to_owned(),
+        _ => error.message().lines().collect::<Vec<_>>().join("; "),
     };
-    BookProblem::new(text, span, "", message)
+    BookProblem::new(text, span, "", &message)
 }
 
 #[cfg(test)]

@@ -1,6 +1,8 @@
 use std::fmt;
 use std::ops::Range;
 
+use crate::escape::controls;
+
 /// One thing wrong with a rule book, with its place.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct BookProblem {
@@ -13,8 +15,12 @@ pub struct BookProblem {
 }
 
 impl BookProblem {
-    pub(super) fn new(text: &str, span: Option<Range<usize>>, path: &str, message: String) -> Self {
-        Self { place: span.map(|span| line_and_column(text, span.start)), path: path.to_owned(), message }
+    pub(super) fn new(text: &str, span: Option<Range<usize>>, path: &str, message: &str) -> Self {
+        Self {
+            place: span.map(|span| line_and_column(text, span.start)),
+            path: controls(path),
+            message: controls(message),
+        }
     }
 }
 

@@ -88,6 +88,72 @@ fn limits_of_the_wrong_kind_missing_or_twice_are_told_with_their_place() {
 }
 
 #[test]
+fn limits_that_ask_for_nothing_or_too_much_are_refused() {
+    let message = hall("level = \"required\"\nrooms = [\"hall\"]\nwidth = \"0 in\"");
+    let place = "line 9, column 9: rules.hallway-width: ";
+    assert_eq!(message, format!("{place}`width` cannot be 0; a rule that asks for nothing is left out of the book"));
+    let (_, text) = BUILT_IN[0];
+    for share in ["101 %", "0 %", "0 sq ft", "0 ft"] {
+        let text = text.replacen("id = \"irc-2021\"", "id = \"b\"", 1).replacen("\"50 %\"", &format!("\"{share}\""), 1);
+        assert!(RuleBook::parse(&text).is_err(), "{share}");
+    }
+}
+
+#[test]
+fn the_id_of_a_built_in_book_belongs_to_its_text() {
+    let (id, text) = BUILT_IN[0];
+    assert!(RuleBook::parse(text).is_ok() && RuleBook::parse(&text.replace('\n', "\r\n")).is_ok());
+    let message = RuleBook::parse(&text.replacen("\"36 in\"", "\"30 in\"", 1)).expect_err("another text").to_string();
+    let expected = format!("`{id}` is the id of a built-in book with other content; give this one an id of its own");
+    assert!(message.ends_with(&expected), "{message}");
+}
+
+#[test]
+fn a_book_says_where_its_text_came_from_and_what_it_was() {
+    let built_in = RuleBook::built_in("irc-2021").expect("it is built in");
+    assert_eq!((&built_in.facts().source, built_in.facts().digest.len()), (&BookSource::BuiltIn, 64));
+    let text = format!("{HEAD}[rules.room-closes]\nlevel = \"required\"\n");
+    let read = |text: &str| RuleBook::parse(text).expect("a readable book");
+    let book = read(&text).found_at(BookSource::File("books/b.toml".into()));
+    assert_eq!(book.facts().source.to_string(), "books/b.toml");
+    assert_eq!(book.facts().digest, read(&text).facts().digest);
+    assert_ne!(book.facts().digest, read(&format!("{text}# amended\n")).facts().digest);
+}
+
+#[test]
+fn control_characters_are_refused_and_never_printed() {
+    let message = refusal("note = \"a\\u001b[31mb\"\n[rules.room-closes]\nlevel = \"required\"\n");
+    assert_eq!(message, "line 6, column 8: `note` holds the control character \\u{1b}");
+    let message = refusal("\"a\\u001b[31mb\" = 1\n[rules.room-closes]\nlevel = \"required\"\n");
+    assert!(message.contains("unknown field `a\\u{1b}[31mb`"), "{message}");
+}
+
+#[test]
+fn a_clause_that_is_judged_names_the_rules_that_do_it() {
+    let clause = |fields: &str| {
+        refusal(&format!(
+            "[rules.room-closes]\nlevel = \"required\"\n[[clauses]]\nsection = \"R1\"\nsubject = \"s\"\n{fields}\n"
+        ))
+    };
+    assert_eq!(clause("status = \"judged\""), "line 8, column 1: clauses: `rules` is missing");
+    assert_eq!(
+        clause("status = \"partly\"\nrules = [\"room-close\"]"),
+        "line 12, column 10: clauses: there is no rule `room-close`; did you mean `room-closes`?"
+    );
+    assert!(clause("status = \"not-judged\"\nrules = [\"room-closes\"]").contains("unknown field `rules`"));
+}
+
+#[test]
+fn the_number_of_a_section_is_as_sure_everywhere() {
+    let book = RuleBook::built_in("irc-2021").expect("it is built in");
+    for rule in book.rules() {
+        let clauses = book.facts().clauses.iter().filter(|clause| Some(&clause.section) == rule.section.as_ref());
+        assert!(clauses.clone().all(|clause| Some(clause.confidence) == rule.confidence), "{}", rule.rule.id);
+        assert_eq!(clauses.count(), usize::from(rule.section.is_some()), "{}", rule.rule.id);
+    }
+}
+
+#[test]
 fn a_section_comes_with_its_confidence() {
     let message = hall("level = \"required\"\nsection = \"R1\"\nrooms = [\"hall\"]\nwidth = \"36 in\"");
     assert_eq!(message, "line 6, column 1: rules.hallway-width: `confidence` is missing");

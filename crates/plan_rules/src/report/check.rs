@@ -1,13 +1,16 @@
 use std::collections::BTreeMap;
 
+use plan_geometry::Derived;
 use plan_model::{Home, Id, Selection, Units};
 use schemars::{JsonSchema, Schema, schema_for};
 use serde::Serialize;
 
+use super::book::BookReport;
 use super::decimal::Decimal;
+use super::problem::{ProblemReport, problem_reports};
 use super::units::{ReportUnits, point, quantity, unit_of};
 use super::{lay_out, titled};
-use crate::{BookFacts, CAUTIONS, Clause, ClauseStatus, Judgement, Outcome, Verdict};
+use crate::{CAUTIONS, Clause, Coverage, Judgement, Outcome, Verdict};
 
 /// A home judged by a rule book.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -31,23 +34,18 @@ struct CheckReport {
     unknown: Vec<VerdictReport>,
     /// Rules that are met.
     met: Vec<VerdictReport>,
+    /// What kept figures from being derived, and what conflicts in space.
+    problems: Vec<ProblemReport>,
     /// Sections of the code that are judged as far as a plan can show them.
     judged: Vec<ClauseReport>,
     /// Sections of the code of which only a part is judged.
     partly_judged: Vec<ClauseReport>,
     /// Sections of the code that are not judged.
     not_judged: Vec<ClauseReport>,
+    /// Sections of the code, and rules without one, that this plan has nothing for: no hall, no bedroom.
+    not_applicable: Vec<ClauseReport>,
     /// What the program is not.
     cautions: Vec<&'static str>,
-}
-
-/// The rule book in force.
-#[derive(Debug, Serialize, JsonSchema)]
-struct BookReport {
-    id: String,
-    name: String,
-    edition: String,
-    note: Option<String>,
 }
 
 /// What a rule says of one subject.
@@ -61,13 +59,13 @@ struct VerdictReport {
     subject: Option<Id>,
     /// The subject as people call it.
     subject_name: String,
-    /// The figure of the home; null if unknown.
+    /// The figure of the home; null if unknown, or if there is nothing to measure.
     measured: Option<Decimal>,
     /// The limit of the book.
     required: Option<Decimal>,
     /// Measured minus required, for an upper limit required minus measured: below zero falls short.
     margin: Option<Decimal>,
-    /// The unit of these three: `in`, `mm`, `sq ft`, `sq m` or `count`.
+    /// The unit of these three: `in`, `mm`, `sq ft`, `sq m` or `rooms`.
     unit: &'static str,
     /// One sentence for people.
     message: String,
@@ -75,18 +73,30 @@ struct VerdictReport {
     notes: Vec<String>,
     /// The place on the plan, in the plan's unit.
     at: [Decimal; 2],
+    /// One end of the distance that was measured, if it is one on the plan.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    from: Option<[Decimal; 2]>,
+    /// Its other end.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    to: Option<[Decimal; 2]>,
+    /// Corners of the shape that was measured, if it is one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    outline: Option<Vec<[Decimal; 2]>>,
 }
 
 /// A section of the code.
 #[derive(Debug, Serialize, JsonSchema)]
 struct ClauseReport {
-    section: String,
+    /// Null for a rule that stands with no section.
+    section: Option<String>,
+    /// How sure the number of the section is.
+    confidence: Option<&'static str>,
     subject: String,
 }
 
 /// The verdicts on a home as JSON, for programs; [`check_schema`] describes it.
 #[must_use]
-pub fn check_json(home: &Home<'_>, selection: &Selection, judgement: &Judgement) -> String {
+pub fn check_json(home: &Home<'_>, selection: &Selection, derived: &Derived, judgement: &Judgement) -> String {
     let units = home.plan.units;
     let of = |outcome| judgement.with_outcome(outcome).map(|verdict| verdict_report(verdict, units)).collect();
     lay_out(&CheckReport {
@@ -95,14 +105,16 @@ pub fn check_json(home: &Home<'_>, selection: &Selection, judgement: &Judgement)
         maker: home.plan.maker.clone(),
         selection: selection.iter().map(|(choice, alternate)| (choice.clone(), alternate.clone())).collect(),
         units: units.into(),
-        book: book_report(&judgement.book),
+        book: BookReport::from(&*judgement.book),
         corrections: of(Outcome::Correction),
         advisories: of(Outcome::Advisory),
         unknown: of(Outcome::Unknown),
         met: of(Outcome::Met),
-        judged: clauses(&judgement.book.clauses, ClauseStatus::Judged),
-        partly_judged: clauses(&judgement.book.clauses, ClauseStatus::Partly),
-        not_judged: clauses(&judgement.book.clauses, ClauseStatus::NotJudged),
+        problems: problem_reports(derived, units),
+        judged: clauses(judgement, Coverage::Judged),
+        partly_judged: clauses(judgement, Coverage::Partly),
+        not_judged: clauses(judgement, Coverage::NotJudged),
+        not_applicable: not_applicable(judgement),
         cautions: CAUTIONS.to_vec(),
     })
 }
@@ -111,10 +123,6 @@ pub fn check_json(home: &Home<'_>, selection: &Selection, judgement: &Judgement)
 #[must_use]
 pub fn check_schema() -> Schema {
     titled(schema_for!(CheckReport), "Mateline check report, version 1")
-}
-
-fn book_report(book: &BookFacts) -> BookReport {
-    BookReport { id: book.id.clone(), name: book.name.clone(), edition: book.edition.clone(), note: book.note.clone() }
 }
 
 fn verdict_report(verdict: &Verdict, units: Units) -> VerdictReport {
@@ -131,10 +139,27 @@ fn verdict_report(verdict: &Verdict, units: Units) -> VerdictReport {
         message: verdict.message.clone(),
         notes: verdict.notes.clone(),
         at: point(verdict.place.at, units),
+        from: verdict.place.dimension.map(|[from, _]| point(from, units)),
+        to: verdict.place.dimension.map(|[_, to]| point(to, units)),
+        outline: (!verdict.place.outline.is_empty())
+            .then(|| verdict.place.outline.iter().map(|corner| point(*corner, units)).collect()),
     }
 }
 
-fn clauses(clauses: &[Clause], status: ClauseStatus) -> Vec<ClauseReport> {
-    let of_status = clauses.iter().filter(|clause| clause.status == status);
-    of_status.map(|clause| ClauseReport { section: clause.section.clone(), subject: clause.subject.clone() }).collect()
+fn clauses(judgement: &Judgement, coverage: Coverage) -> Vec<ClauseReport> {
+    let clause = |clause: &Clause| ClauseReport {
+        section: Some(clause.section.clone()),
+        confidence: Some(clause.confidence.words()),
+        subject: clause.subject.clone(),
+    };
+    judgement.sections(coverage).map(clause).collect()
+}
+
+fn not_applicable(judgement: &Judgement) -> Vec<ClauseReport> {
+    let idle = judgement.idle.iter().map(|(section, name)| ClauseReport {
+        section: section.clone(),
+        confidence: None,
+        subject: (*name).to_owned(),
+    });
+    clauses(judgement, Coverage::DoesNotApply).into_iter().chain(idle).collect()
 }

@@ -1,19 +1,19 @@
 use std::fmt::Write as _;
 
+use plan_geometry::Derived;
 use plan_model::{Exact, Home, Selection, Units};
 
+use super::book::book_text;
 use super::heading;
-use super::text::{paragraph, table};
-use crate::{CAUTIONS, Clause, ClauseStatus, Judgement, Outcome, Quantity, Verdict, show};
+use super::text::{paragraph, plain, table};
+use crate::{CAUTIONS, Clause, Confidence, Coverage, Judgement, Outcome, Quantity, Verdict, show};
 
 /// The verdicts on a home as text, for people.
 #[must_use]
-pub fn check_text(home: &Home<'_>, selection: &Selection, judgement: &Judgement) -> String {
+pub fn check_text(home: &Home<'_>, selection: &Selection, derived: &Derived, judgement: &Judgement) -> String {
     let units = home.plan.units;
-    let book = &judgement.book;
     let mut text = heading("Plan check", home, selection);
-    let _ = writeln!(text, "Rule book: {}, edition {} ({})", book.name, book.edition, book.id);
-    text.extend(book.note.as_ref().map(|note| paragraph("           ", note)));
+    text.push_str(&book_text(&judgement.book));
     let count = |outcome| judgement.with_outcome(outcome).count();
     let _ = writeln!(
         text,
@@ -37,19 +37,27 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, judgement: &Judgement)
         text.push_str(&table(["rule", "section", "subject", "measured", "required", "margin"], &rows));
         text.push_str(&notes_of_met(judgement));
     }
-    for (title, status) in [
-        ("SECTIONS JUDGED", ClauseStatus::Judged),
-        ("SECTIONS PARTLY JUDGED", ClauseStatus::Partly),
-        ("SECTIONS NOT JUDGED", ClauseStatus::NotJudged),
+    if !derived.problems.is_empty() {
+        text.push_str("\nDRAWING FAULTS\n");
+        text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem.to_string())));
+    }
+    for (title, coverage) in [
+        ("SECTIONS JUDGED", Coverage::Judged),
+        ("SECTIONS PARTLY JUDGED", Coverage::Partly),
+        ("SECTIONS NOT JUDGED", Coverage::NotJudged),
+        ("DOES NOT APPLY TO THIS PLAN", Coverage::DoesNotApply),
     ] {
-        let clauses: Vec<_> = book.clauses.iter().filter(|clause| clause.status == status).map(clause_row).collect();
+        let mut clauses: Vec<_> = judgement.sections(coverage).map(clause_row).collect();
+        if coverage == Coverage::DoesNotApply {
+            clauses.extend(judgement.idle.iter().map(idle_row));
+        }
         if !clauses.is_empty() {
             let _ = write!(text, "\n{title}\n{}", table(["section", "subject"], &clauses));
         }
     }
     text.push_str("\nCAUTIONS\n");
     text.extend(CAUTIONS.iter().map(|caution| paragraph("  - ", caution)));
-    text
+    plain(&text)
 }
 
 /// A verdict that somebody must act on: the section, the sentence, the place, and what is to be known with it.
@@ -74,12 +82,12 @@ fn figures(verdict: &Verdict, units: Units) -> [String; 3] {
     let beside = |figure| match verdict.quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length_beside(figure, limit, units),
         Quantity::AreaAtLeast => show::area_beside(figure, limit, units),
-        Quantity::CountAtLeast => Exact::to_string(&figure),
+        Quantity::CountAtLeast => rooms(figure),
     };
     let alone = |figure| match verdict.quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length(figure, units),
         Quantity::AreaAtLeast => show::area(figure, units),
-        Quantity::CountAtLeast => Exact::to_string(&figure),
+        Quantity::CountAtLeast => rooms(figure),
     };
     let bound = if verdict.quantity.is_upper_limit() { "at most " } else { "" };
     [
@@ -87,6 +95,10 @@ fn figures(verdict: &Verdict, units: Units) -> [String; 3] {
         verdict.required.map(|required| format!("{bound}{}", alone(required))).unwrap_or_default(),
         verdict.margin().map(alone).unwrap_or_default(),
     ]
+}
+
+fn rooms(count: Exact) -> String {
+    if count == Exact::from(1) { "1 room".to_owned() } else { format!("{count} rooms") }
 }
 
 /// Each note once, however many verdicts carry it.
@@ -105,5 +117,13 @@ fn notes_of_met(judgement: &Judgement) -> String {
 }
 
 fn clause_row(clause: &Clause) -> [String; 2] {
-    [clause.section.clone(), clause.subject.clone()]
+    let doubt = match clause.confidence {
+        Confidence::Confirmed => "",
+        Confidence::ConfirmWithAdoptedText => " (confirm the number with the adopted text)",
+    };
+    [clause.section.clone(), clause.subject.clone() + doubt]
+}
+
+fn idle_row((section, name): &(Option<String>, &'static str)) -> [String; 2] {
+    [section.clone().unwrap_or_else(|| "-".to_owned()), (*name).to_owned()]
 }

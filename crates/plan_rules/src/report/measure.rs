@@ -1,16 +1,18 @@
 use std::collections::BTreeMap;
 
-use plan_geometry::{Basis, Derived, DoorFigures, Figure, Problem, RoomFigures, Side, WindowFigures};
+use plan_geometry::{Basis, Derived, DoorFigures, Figure, RoomFigures, Side, WindowFigures};
 use plan_model::elements::RoomUse;
-use plan_model::{DoorOperation, Home, Id, Selection, Units, WindowOperation};
+use plan_model::{DoorOperation, Home, Id, Selection, WindowOperation};
 use schemars::{JsonSchema, Schema, schema_for};
 use serde::Serialize;
 
+use super::book::BookReport;
 use super::decimal::Decimal;
+use super::problem::{ProblemReport, problem_reports};
 use super::units::{ReportUnits, area, grid_area, grid_length, length, point};
 use super::{lay_out, titled};
 use crate::RuleBook;
-use crate::rules::CountedSpace;
+use crate::rules::{CountedSpaces, shows_passages};
 
 /// Every figure of a home that people ask for.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -25,13 +27,15 @@ struct MeasureReport {
     /// The chosen alternate of every choice.
     selection: BTreeMap<Id, Id>,
     units: ReportUnits,
+    /// The rule book that says which areas and dimensions are asked for; null without one.
+    book: Option<BookReport>,
     /// Heated area to the exterior finished face; null while a room does not close.
     heated_area: Option<Decimal>,
     /// The same as the nearest whole square foot, whatever the units.
     heated_area_whole: Option<i128>,
     /// Rooms that closed, in the order of the plan file.
     rooms: Vec<RoomReport>,
-    /// Each hall between every two of its doorways.
+    /// Each hall, and each room that the book's rule of hallways covers, between every two of its doorways.
     passages: Vec<PassageReport>,
     windows: Vec<WindowReport>,
     doors: Vec<DoorReport>,
@@ -62,13 +66,15 @@ struct RoomReport {
     qualifying_area: Option<Decimal>,
 }
 
-/// A hall between two of its doorways.
+/// A room between two of its doorways.
 #[derive(Debug, Serialize, JsonSchema)]
 struct PassageReport {
     room: Id,
     /// Doors or open boundaries.
     between: [Id; 2],
     clear_width: Decimal,
+    /// The two places on the faces that leave no more than this.
+    pinch: [[Decimal; 2]; 2],
 }
 
 /// A window.
@@ -114,30 +120,19 @@ enum BasisReport {
     Estimated,
 }
 
-/// Something wrong with the drawing.
-#[derive(Debug, Serialize, JsonSchema)]
-struct ProblemReport {
-    message: String,
-    /// The elements concerned.
-    elements: Vec<Id>,
-    /// Whether the home cannot be built as drawn.
-    conflict: bool,
-    /// The place on the plan, in the plan's unit.
-    at: [Decimal; 2],
-}
-
 /// The figures of a home as JSON, for programs; [`measure_schema`] describes it.
 ///
 /// The book says for which rooms an area is required, and with it a least dimension; without a book those are null.
 #[must_use]
 pub fn measure_json(home: &Home<'_>, selection: &Selection, derived: &Derived, book: Option<&RuleBook>) -> String {
     let units = home.plan.units;
-    let counted = CountedSpace::of_each(derived, book);
-    let passages = derived.rooms.iter().flat_map(|room| {
+    let counted = CountedSpaces::of(derived, book);
+    let passages = derived.rooms.iter().filter(|room| shows_passages(room, book)).flat_map(|room| {
         room.passages().iter().map(|passage| PassageReport {
             room: room.id.clone(),
             between: passage.between.clone(),
             clear_width: grid_length(passage.clear_width.value, units),
+            pinch: passage.pinch.map(|end| point(end, units)),
         })
     });
     lay_out(&MeasureReport {
@@ -146,13 +141,14 @@ pub fn measure_json(home: &Home<'_>, selection: &Selection, derived: &Derived, b
         maker: home.plan.maker.clone(),
         selection: selection.iter().map(|(choice, alternate)| (choice.clone(), alternate.clone())).collect(),
         units: units.into(),
+        book: book.map(|book| BookReport::from(&**book.facts())),
         heated_area: derived.heated_area.map(|area| grid_area(area, units)),
         heated_area_whole: derived.heated_area.map(plan_geometry::Area::whole_square_feet),
         rooms: derived.rooms.iter().map(|room| room_report(home, derived, &counted, room)).collect(),
         passages: passages.collect(),
         windows: derived.windows.iter().map(|window| window_report(home, window)).collect(),
         doors: derived.doors.iter().map(|door| door_report(home, door)).collect(),
-        problems: derived.problems.iter().map(|problem| problem_report(problem, units)).collect(),
+        problems: problem_reports(derived, units),
     })
 }
 
@@ -162,12 +158,11 @@ pub fn measure_schema() -> Schema {
     titled(schema_for!(MeasureReport), "Mateline measure report, version 1")
 }
 
-fn room_report(home: &Home<'_>, derived: &Derived, counted: &[Option<CountedSpace>], room: &RoomFigures) -> RoomReport {
+fn room_report(home: &Home<'_>, derived: &Derived, counted: &CountedSpaces, room: &RoomFigures) -> RoomReport {
     let units = home.plan.units;
     let rectangle = room.sizes.rectangle();
     let drawn = home.elements.rooms.iter().find(|drawn| drawn.id == room.id);
     let open_to = derived.spaces.get(room.space).map(|space| space.rooms.as_slice()).unwrap_or_default();
-    let counted = counted.get(room.space).and_then(Option::as_ref);
     RoomReport {
         id: room.id.clone(),
         name: drawn.map(|drawn| drawn.name.clone()).unwrap_or_default(),
@@ -177,8 +172,8 @@ fn room_report(home: &Home<'_>, derived: &Derived, counted: &[Option<CountedSpac
         clear_length: grid_length(rectangle.length, units),
         largest_square: grid_length(room.sizes.largest_square(), units),
         open_to: open_to.iter().filter(|other| **other != room.id).cloned().collect(),
-        least_dimension: counted.and_then(|space| space.least_dimension).map(|least| grid_length(least, units)),
-        qualifying_area: counted.and_then(|space| space.qualifying_area).map(|area| grid_area(area, units)),
+        least_dimension: counted.least_dimension(&room.id).map(|least| grid_length(least, units)),
+        qualifying_area: counted.qualifying_area(&room.id).map(|area| grid_area(area, units)),
     }
 }
 
@@ -242,13 +237,4 @@ fn unknown_because(figures: &[(&'static str, &Figure)]) -> BTreeMap<&'static str
         Figure::Unknown(why) => Some((*name, why.clone())),
     };
     figures.iter().filter_map(unknown).collect()
-}
-
-fn problem_report(problem: &Problem, units: Units) -> ProblemReport {
-    ProblemReport {
-        message: problem.to_string(),
-        elements: problem.kind.ids().into_iter().cloned().collect(),
-        conflict: problem.kind.is_conflict(),
-        at: point(problem.at, units),
-    }
 }

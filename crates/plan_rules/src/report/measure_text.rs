@@ -3,9 +3,10 @@ use std::fmt::Write as _;
 use plan_geometry::{Area, Basis, Derived, Figure, RoomFigures};
 use plan_model::{Exact, Home, Id, Length, Selection, Units};
 
+use super::book::book_text;
 use super::heading;
-use super::text::{paragraph, table};
-use crate::rules::CountedSpace;
+use super::text::{paragraph, plain, table};
+use crate::rules::{CountedSpaces, shows_passages};
 use crate::{CAUTIONS, RuleBook, show};
 
 /// The figures of a home as text, for people. What is estimated is marked `est.`, what the plan does not hold `unknown`.
@@ -23,40 +24,37 @@ pub fn measure_text(home: &Home<'_>, selection: &Selection, derived: &Derived, b
     };
     let _ = writeln!(text, "Heated area to the exterior finished face: {heated}");
     text.push_str(&rooms(home, derived, book));
-    text.push_str(&passages(home, derived));
+    text.push_str(&passages(home, derived, book));
     text.push_str(&windows(home, derived));
     text.push_str(&doors(home, derived));
     if !derived.problems.is_empty() {
         text.push_str("\nPROBLEMS\n");
         text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem.to_string())));
     }
-    if let Some(book) = book.map(RuleBook::facts) {
-        let name = format!("{}, edition {} ({})", book.name, book.edition, book.id);
+    if let Some(book) = book {
         text.push('\n');
-        text.push_str(&paragraph(
-            "",
-            &format!("Least dimension and counted area: by the limits of {name}; nothing is judged here."),
-        ));
+        text.push_str(&book_text(book.facts()));
+        let what = "It says where least dimensions, counted areas and passages are asked for; nothing is judged here.";
+        text.push_str(&paragraph("           ", what));
     }
     text.push_str("\nCAUTIONS\n");
     text.extend(CAUTIONS.iter().map(|caution| paragraph("  - ", caution)));
-    text
+    plain(&text)
 }
 
 fn rooms(home: &Home<'_>, derived: &Derived, book: Option<&RuleBook>) -> String {
     let units = home.plan.units;
-    let counted = CountedSpace::of_each(derived, book);
+    let counted = CountedSpaces::of(derived, book);
     let row = |room: &RoomFigures| {
         let rectangle = room.sizes.rectangle();
-        let space = counted.get(room.space).and_then(Option::as_ref);
         [
             room_name(home, Some(&room.id)),
             room.usage.word().to_owned(),
             area(room.floor_area, units),
             format!("{} x {}", length(rectangle.width, units), length(rectangle.length, units)),
             length(room.sizes.largest_square(), units),
-            space.and_then(|space| space.least_dimension).map(|least| length(least, units)).unwrap_or_default(),
-            space.and_then(|space| space.qualifying_area).map(|counted| area(counted, units)).unwrap_or_default(),
+            counted.least_dimension(&room.id).map(|least| length(least, units)).unwrap_or_default(),
+            counted.qualifying_area(&room.id).map(|counted| area(counted, units)).unwrap_or_default(),
         ]
     };
     let rows: Vec<_> = derived.rooms.iter().map(row).collect();
@@ -64,18 +62,20 @@ fn rooms(home: &Home<'_>, derived: &Derived, book: Option<&RuleBook>) -> String 
     section("ROOMS", head, &rows)
 }
 
-fn passages(home: &Home<'_>, derived: &Derived) -> String {
+fn passages(home: &Home<'_>, derived: &Derived, book: Option<&RuleBook>) -> String {
     let units = home.plan.units;
-    let of_room = |room: &RoomFigures| -> Vec<[String; 3]> {
+    let of_room = |room: &RoomFigures| -> Vec<[String; 4]> {
         let name = room_name(home, Some(&room.id));
         let row = |passage: &plan_geometry::Passage| {
             let [one, other] = &passage.between;
-            [name.clone(), format!("{one} - {other}"), length(passage.clear_width.value, units)]
+            let width = length(passage.clear_width.value, units);
+            let [from, to] = passage.pinch.map(|end| format!("{}, {}", length(end.x, units), length(end.y, units)));
+            [name.clone(), format!("{one} - {other}"), width, format!("{from} - {to}")]
         };
         room.passages().iter().map(row).collect()
     };
-    let rows: Vec<_> = derived.rooms.iter().flat_map(of_room).collect();
-    section("PASSAGES", ["hall", "between", "clear width"], &rows)
+    let rows: Vec<_> = derived.rooms.iter().filter(|room| shows_passages(room, book)).flat_map(of_room).collect();
+    section("PASSAGES", ["room", "between", "clear width", "narrowest (along the house, from the front)"], &rows)
 }
 
 fn windows(home: &Home<'_>, derived: &Derived) -> String {

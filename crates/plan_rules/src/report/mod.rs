@@ -1,11 +1,13 @@
 //! Reports: what is measured and what is judged, as text for people and as JSON for programs. The same inputs always make
 //! the same bytes.
 
+mod book;
 mod check;
 mod check_text;
 mod decimal;
 mod measure;
 mod measure_text;
+mod problem;
 mod text;
 mod units;
 
@@ -14,6 +16,8 @@ pub use check_text::check_text;
 pub use measure::{measure_json, measure_schema};
 pub use measure_text::measure_text;
 
+use std::fmt::Write as _;
+
 use plan_model::{Home, Selection};
 use schemars::Schema;
 use serde::Serialize;
@@ -21,7 +25,16 @@ use serde::Serialize;
 /// Lays a report out for reading, with a line end after the last line.
 fn lay_out(report: &impl Serialize) -> String {
     // Reports are structs, lists, text and numbers, none of which can fail to become JSON.
-    let mut text = serde_json::to_string_pretty(report).unwrap_or_default();
+    let json = serde_json::to_string_pretty(report).unwrap_or_default();
+    let mut text = String::with_capacity(json.len() + 1);
+    for letter in json.chars() {
+        // JSON itself writes out the control characters below the blank, and not the rest.
+        if letter.is_control() && letter != '\n' {
+            let _ = write!(text, "\\u{:04x}", u32::from(letter));
+        } else {
+            text.push(letter);
+        }
+    }
     text.push('\n');
     text
 }

@@ -2,6 +2,8 @@
 
 use std::fmt::Write as _;
 
+use crate::escape::controls;
+
 /// What a line of prose may be wide.
 const WIDTH: usize = 100;
 
@@ -20,6 +22,12 @@ pub(super) fn table<const COLUMNS: usize>(head: [&str; COLUMNS], rows: &[[String
         text.push('\n');
     }
     text
+}
+
+/// The text with any control character but the ends of its lines written out.
+pub(super) fn plain(text: &str) -> String {
+    let plain = |line: &str| line.strip_suffix('\n').map_or_else(|| controls(line), |line| controls(line) + "\n");
+    text.split_inclusive('\n').map(plain).collect()
 }
 
 /// A paragraph whose first line begins with `lead` and whose further lines are indented as far.

@@ -61,6 +61,6 @@ pub(super) fn unit_of(quantity: Quantity, units: Units) -> &'static str {
     match quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => units.abbreviation(),
         Quantity::AreaAtLeast => area_unit(units).1,
-        Quantity::CountAtLeast => "count",
+        Quantity::CountAtLeast => "rooms",
     }
 }

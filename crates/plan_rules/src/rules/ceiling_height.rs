@@ -2,7 +2,7 @@ use std::sync::Arc;
 
 use plan_geometry::RoomFigures;
 use plan_model::elements::{Room, RoomUse};
-use plan_model::{Exact, Length};
+use plan_model::{Exact, Id, Length};
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact};
@@ -81,15 +81,17 @@ impl CeilingHeight {
 }
 
 impl Sloped {
-    /// Two areas of the open space that the room is part of: high enough to count, and of full height.
+    /// Two areas of the room, with the covered rooms that are open to it: high enough to count, and of full height.
     fn judge(&self, case: &Case<'_>, drawn: &Room, room: &RoomFigures, full_height: Exact) -> Verdict {
-        let space = case.derived.spaces.get(room.space);
+        let spaces = case.derived.spaces_of(|usage| self.rooms.contains(&usage));
+        let space = spaces.iter().find(|space| space.rooms.contains(&drawn.id));
+        let parts = space.map_or(std::slice::from_ref(&drawn.id), |space| &space.rooms);
         // A space without a required area of its own, such as a small kitchen, is asked for no more than all it has.
         let area = space.map_or(room.floor_area, |space| space.floor_area).exact();
         let counted_required = self.required_area.min(area);
         let full_required = counted_required * self.share_at_full_height;
-        let full = area_at(case, room, full_height);
-        let counted = area_at(case, room, exact(self.counted_height));
+        let full = area_at(case, parts, full_height);
+        let counted = area_at(case, parts, exact(self.counted_height));
         let counted_falls_short = counted.is_some_and(|counted| counted < counted_required);
         let full_falls_short = full.is_some_and(|full| full < full_required);
         let (measured, required, height) = if counted_falls_short && !full_falls_short {
@@ -116,10 +118,10 @@ impl Sloped {
     }
 }
 
-/// Floor of the room's open space under a ceiling at or above a height.
-fn area_at(case: &Case<'_>, room: &RoomFigures, height: Exact) -> Option<Exact> {
+/// Floor of some rooms under a ceiling at or above a height.
+fn area_at(case: &Case<'_>, rooms: &[Id], height: Exact) -> Option<Exact> {
     let height = Length::from_steps(i64::try_from(height.ceil().to_integer()).ok()?);
-    let parts = || case.derived.rooms.iter().filter(|part| part.space == room.space);
-    let areas: Option<Vec<_>> = parts().map(|part| part.ceiling.area_at_or_above(height)).collect();
+    let figures = rooms.iter().filter_map(|id| case.derived.room(id));
+    let areas: Option<Vec<_>> = figures.map(|room| room.ceiling.area_at_or_above(height)).collect();
     Some(areas?.into_iter().sum::<plan_geometry::Area>().exact())
 }

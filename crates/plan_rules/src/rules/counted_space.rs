@@ -1,46 +1,50 @@
-use plan_geometry::{Area, Derived, Space};
-use plan_model::Length;
+use plan_geometry::{Area, Derived};
+use plan_model::{Id, Length};
 
+use super::spaces::Covered;
 use super::{habitable_area, least_dimension};
-use crate::{BookRule, Limit, RuleBook};
+use crate::{Limit, RuleBook};
 
-/// The figures of an open space that the area and dimension rules of a book compare, for reports.
-pub(crate) struct CountedSpace {
-    /// At the area over which the book takes it; none where the space has less, or the book does not ask.
-    pub(crate) least_dimension: Option<Length>,
-    /// At the width from which the book counts; none where the book does not ask.
-    pub(crate) qualifying_area: Option<Area>,
+/// What the area and dimension rules of a book compare, for reports: a figure for each room of each space they cover.
+pub(crate) struct CountedSpaces {
+    dimensions: Vec<(Vec<Id>, Option<Length>)>,
+    areas: Vec<(Vec<Id>, Area)>,
 }
 
-impl CountedSpace {
-    /// For every open space of a home, in order; none for a space that no such rule covers.
-    pub(crate) fn of_each(derived: &Derived, book: Option<&RuleBook>) -> Vec<Option<Self>> {
+impl CountedSpaces {
+    /// Nothing without a book.
+    pub(crate) fn of(derived: &Derived, book: Option<&RuleBook>) -> Self {
         let rule = |id| book.and_then(|book| book.rule(id));
-        let (area, dimension) = (rule(habitable_area::RULE.id), rule(least_dimension::RULE.id));
-        let of_space = |space: &Space| {
-            let covers = |rule: &&BookRule| {
-                space.rooms.iter().filter_map(|id| derived.room(id)).any(|room| rule.rooms.contains(&room.usage))
+        let mut counted = Self { dimensions: Vec::new(), areas: Vec::new() };
+        if let Some(rule) = rule(least_dimension::RULE.id)
+            && let Some(Limit::Area(required)) = rule.limit(least_dimension::REQUIRED_AREA)
+        {
+            let required = Area::from_square_steps(required.ceil().to_integer());
+            let spaces = Covered::of(rule).spaces(derived).into_iter();
+            let figure = |space: plan_geometry::Space| (space.rooms, space.sizes.least_dimension(required));
+            counted.dimensions = spaces.map(figure).collect();
+        }
+        if let Some(rule) = rule(habitable_area::RULE.id)
+            && let Some(Limit::Length(side)) = rule.limit(habitable_area::COUNTED_AT)
+            && let Ok(steps) = i64::try_from(side.to_integer())
+        {
+            let spaces = Covered::of(rule).spaces(derived).into_iter();
+            let figure = |space: plan_geometry::Space| {
+                let area = space.sizes.qualifying_area(Length::from_steps(steps) - space.sizes.slack());
+                (space.rooms, area)
             };
-            let (area, dimension) = (area.filter(covers), dimension.filter(covers));
-            if area.is_none() && dimension.is_none() {
-                return None;
-            }
-            Some(Self {
-                least_dimension: dimension.and_then(|rule| match rule.limit(least_dimension::REQUIRED_AREA)? {
-                    Limit::Area(required) => {
-                        space.sizes.least_dimension(Area::from_square_steps(required.ceil().to_integer()))
-                    }
-                    _ => None,
-                }),
-                qualifying_area: area.and_then(|rule| match rule.limit(habitable_area::COUNTED_AT)? {
-                    Limit::Length(side) => {
-                        let steps = i64::try_from(side.to_integer()).ok()?;
-                        Some(space.sizes.qualifying_area(Length::from_steps(steps) - space.sizes.slack()))
-                    }
-                    _ => None,
-                }),
-            })
-        };
-        derived.spaces.iter().map(of_space).collect()
+            counted.areas = spaces.map(figure).collect();
+        }
+        counted
+    }
+
+    /// At the area over which the book takes it; none where the space has less, or the book does not ask.
+    pub(crate) fn least_dimension(&self, room: &Id) -> Option<Length> {
+        self.dimensions.iter().find(|(rooms, _)| rooms.contains(room)).and_then(|(_, least)| *least)
+    }
+
+    /// At the width from which the book counts; none where the book does not ask.
+    pub(crate) fn qualifying_area(&self, room: &Id) -> Option<Area> {
+        self.areas.iter().find(|(rooms, _)| rooms.contains(room)).map(|(_, area)| *area)
     }
 }

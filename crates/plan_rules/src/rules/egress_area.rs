@@ -8,7 +8,7 @@ use super::egress_opening::{Limits, Opening, chosen};
 use super::opening_figure::OpeningFigure;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact};
-use crate::{Place, Quantity, Rule, Verdict, show};
+use crate::{Outcome, Place, Quantity, Rule, Verdict, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "egress-area",
@@ -60,10 +60,8 @@ impl AreaLimit {
     }
 
     fn grade_floor(&self, case: &Case<'_>, opening: &Opening<'_>) -> Option<&GradeFloor> {
-        let floor = exact(case.home.plan.home.floor_above_grade?);
-        let above = floor + opening.sill.value()?;
-        let zero = Exact::from(0);
-        self.grade_floor.as_ref().filter(|limit| if above < zero { -above } else { above } <= limit.within)
+        let above = sill_above_ground(case, opening)?;
+        self.grade_floor.as_ref().filter(|limit| above.max(-above) <= limit.within)
     }
 }
 
@@ -85,21 +83,29 @@ impl EgressArea {
         if let Some(limit) = grade_floor {
             let within = show::length(limit.within, case.units());
             notes.push(format!("its sill is within {within} of the ground outside: the smaller area holds"));
-        } else if self.falls_between(&opening.area) {
-            notes.push(if case.home.plan.home.floor_above_grade.is_none() {
-                "the plan does not say how high the floor is above the ground: the larger area holds".to_owned()
-            } else {
-                "its sill is not known to be near the ground outside: the larger area holds".to_owned()
-            });
+        } else if let Some(limit) = self.would_do_near_the_ground(&opening.area) {
+            let why = match sill_above_ground(case, opening) {
+                Some(above) => {
+                    let side = if above < Exact::from(0) { "below" } else { "above" };
+                    let away = show::length_beside(above.max(-above), limit.within, case.units());
+                    let within = show::length(limit.within, case.units());
+                    format!("its sill is {away} {side} the ground outside, more than {within}")
+                }
+                None if case.home.plan.home.floor_above_grade.is_none() => {
+                    "the plan does not say how high the floor is above the ground".to_owned()
+                }
+                None => "how high its sill is, is not known".to_owned(),
+            };
+            notes.push(format!("{why}: the larger area holds"));
         }
         let judged = opening.judged(room, "clear opening", &opening.area, Quantity::AreaAtLeast, required);
         OpeningFigure { notes, ..judged }.verdict(case)
     }
 
-    /// Whether the area would do near the ground and does not elsewhere.
-    fn falls_between(&self, area: &Figure) -> bool {
-        let Some((area, limit)) = area.value().zip(self.limit.grade_floor.as_ref()) else { return false };
-        area >= limit.area && area < self.limit.area
+    /// The limit near the ground, where the area would do there and does not elsewhere.
+    fn would_do_near_the_ground(&self, area: &Figure) -> Option<&GradeFloor> {
+        let area = area.value()?;
+        self.limit.grade_floor.as_ref().filter(|limit| area >= limit.area && area < self.limit.area)
     }
 
     fn no_opening(&self, case: &Case<'_>, room: &Room) -> Verdict {
@@ -110,7 +116,12 @@ impl EgressArea {
             show::area(required, case.units()),
         );
         let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
-        let figures = Figures { quantity: Quantity::AreaAtLeast, measured: Some(Exact::from(0)), required };
-        case.compare(subject, figures, message, Vec::new())
+        let figures = Figures { quantity: Quantity::AreaAtLeast, measured: None, required };
+        case.verdict(Outcome::Correction, subject, figures, message, Vec::new())
     }
+}
+
+/// The sill above the finished ground outside, below zero where it lies deeper; none if the plan does not say.
+fn sill_above_ground(case: &Case<'_>, opening: &Opening<'_>) -> Option<Exact> {
+    Some(exact(case.home.plan.home.floor_above_grade?) + opening.sill.value()?)
 }

@@ -1,7 +1,7 @@
 //! The egress door: two limits that must hold on one and the same door, and the choice of that door.
 
 use plan_geometry::{DoorFigures, Figure};
-use plan_model::elements::RoomUse;
+use plan_model::elements::{Room, RoomUse};
 use plan_model::{DoorOperation, Exact, Length, Point};
 
 use super::opening_figure::OpeningFigure;
@@ -27,16 +27,25 @@ impl Limits {
     }
 }
 
+/// Why an outside door does not serve, as a clause; none for one that does.
+fn does_not_count(case: &Case<'_>, door: &DoorFigures, not_from: &[RoomUse]) -> Option<&'static str> {
+    let placed = case.home.elements.doors.get(door.index)?;
+    let operation = case.home.plan.catalogue.door(&placed.unit)?.operation;
+    if operation != DoorOperation::Hinged {
+        return Some("it is not side-hinged");
+    }
+    let usage = inside(case, door)?.usage;
+    not_from.contains(&usage).then_some("the book takes no way out through that room")
+}
+
+fn inside<'a>(case: &'a Case<'_>, door: &DoorFigures) -> Option<&'a Room> {
+    door.sides.iter().find_map(|side| case.room(side.room.as_ref()?))
+}
+
 /// The side-hinged outside door that meets both limits, or else comes nearest: fewest limits failed, then fewest unknown,
 /// then the widest. A way out through one of the rooms `not_from` does not count.
 pub(super) fn best<'a>(case: &'a Case<'_>, not_from: &[RoomUse], limits: &Limits) -> Option<&'a DoorFigures> {
-    let serves = |door: &&DoorFigures| {
-        let unit = case.home.elements.doors.get(door.index).and_then(|door| case.home.plan.catalogue.door(&door.unit));
-        let inside = door.sides.iter().find_map(|side| case.derived.room(side.room.as_ref()?));
-        door.is_exterior
-            && unit.is_some_and(|unit| unit.operation == DoorOperation::Hinged)
-            && inside.is_none_or(|room| !not_from.contains(&room.usage))
-    };
+    let serves = |door: &&DoorFigures| door.is_exterior && does_not_count(case, door, not_from).is_none();
     case.derived.doors.iter().filter(serves).min_by_key(|door| {
         let tests = [(&door.clear_width, limits.width), (&door.clear_height, limits.height)];
         let outcomes = tests.map(|(figure, required)| Some(at_least(figure, required?).outcome()));
@@ -53,10 +62,9 @@ pub(super) fn judged<'a>(
     figure: &'a Figure,
     required: Exact,
 ) -> OpeningFigure<'a> {
-    let inside = door.sides.iter().find_map(|side| case.room(side.room.as_ref()?));
     OpeningFigure {
         id: &door.id,
-        opening: inside.map_or_else(|| "outside door".to_owned(), |room| format!("outside door of {}", room.name)),
+        opening: name(case, door),
         outline: &door.outline,
         what,
         figure,
@@ -67,15 +75,33 @@ pub(super) fn judged<'a>(
     }
 }
 
-/// The correction of a home without any such door, at the middle of its front.
-pub(super) fn none(case: &Case<'_>, required: Exact) -> Verdict {
-    let message = format!(
-        "The home has no side-hinged outside door; one with a clear width of {} is required.",
-        show::length(required, case.units()),
-    );
-    let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(front(case)) };
-    let figures = Figures { quantity: Quantity::LengthAtLeast, measured: Some(Exact::from(0)), required };
-    case.compare(subject, figures, message, Vec::new())
+/// The correction of a home without any such door: at an outside door that does not count, else at the middle of the
+/// front.
+pub(super) fn none(case: &Case<'_>, not_from: &[RoomUse], required: Exact) -> Verdict {
+    let width = show::length(required, case.units());
+    let refused = case.derived.doors.iter().filter(|door| door.is_exterior);
+    let mut refused = refused.filter_map(|door| Some((door, does_not_count(case, door, not_from)?)));
+    let (place, message) = match refused.next() {
+        Some((door, why)) => (
+            Place::opening(&door.outline, None),
+            format!(
+                "The home has no egress door: the {} does not count, because {why}; a side-hinged outside door with a \
+                 clear width of {width} is required.",
+                name(case, door),
+            ),
+        ),
+        None => (
+            Place::point(front(case)),
+            format!("The home has no side-hinged outside door; one with a clear width of {width} is required."),
+        ),
+    };
+    let subject = Subject { id: None, name: "the home".to_owned(), place };
+    let figures = Figures { quantity: Quantity::LengthAtLeast, measured: None, required };
+    case.verdict(Outcome::Correction, subject, figures, message, Vec::new())
+}
+
+fn name(case: &Case<'_>, door: &DoorFigures) -> String {
+    inside(case, door).map_or_else(|| "outside door".to_owned(), |room| format!("outside door of {}", room.name))
 }
 
 fn at_least(figure: &Figure, required: Exact) -> Figures {

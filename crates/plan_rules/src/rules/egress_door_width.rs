@@ -35,7 +35,7 @@ pub(super) fn limit(entry: &Entry<'_>) -> Exact {
 impl Check for EgressDoorWidth {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         let Some(door) = egress_door::best(case, &self.not_from, &self.limits) else {
-            return vec![egress_door::none(case, self.required)];
+            return vec![egress_door::none(case, &self.not_from, self.required)];
         };
         let judged = egress_door::judged(case, door, "clear width", &door.clear_width, self.required);
         vec![OpeningFigure { dimension: Some(door.sides[0].line), ..judged }.verdict(case)]

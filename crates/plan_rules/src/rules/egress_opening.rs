@@ -7,7 +7,7 @@ use std::cmp::Ordering;
 
 use plan_geometry::{Basis, DoorFigures, Figure, RoomFigures, Side, WindowFigures};
 use plan_model::elements::{Room, RoomUse};
-use plan_model::{DoorOperation, Exact, Id, Point};
+use plan_model::{DoorOperation, Exact, Id, Length, Point, WindowOperation};
 
 use super::egress_area::{self, AreaLimit};
 use super::opening_figure::OpeningFigure;
@@ -64,7 +64,7 @@ pub(super) fn chosen<'a>(
 /// The opening that meets all limits, or else comes nearest: fewest limits failed, then fewest unknown, then the largest
 /// margin.
 fn best<'a>(case: &'a Case<'_>, room: &'a RoomFigures, limits: &Limits) -> Option<Opening<'a>> {
-    let windows = case.derived.windows.iter().filter_map(|window| of_window(window, &room.id));
+    let windows = case.derived.windows.iter().filter_map(|window| of_window(case, window, room));
     let doors = case.derived.doors.iter().filter_map(|door| of_door(case, door, &room.id));
     let tried = windows.chain(doors).map(|opening| (opening.tests(case, limits), opening));
     tried.min_by(|(one, _), (other, _)| compare(one, other)).map(|(_, opening)| opening)
@@ -89,16 +89,23 @@ fn least_margin(tests: &[Figures]) -> Option<Exact> {
     tests.iter().filter_map(margin).min()
 }
 
-fn of_window<'a>(window: &'a WindowFigures, room: &Id) -> Option<Opening<'a>> {
+/// A window that opens at all serves.
+fn of_window<'a>(case: &Case<'_>, window: &'a WindowFigures, room: &RoomFigures) -> Option<Opening<'a>> {
+    let line = line_outdoors(&window.sides, &room.id)?;
+    let placed = case.home.elements.windows.get(window.index)?;
+    let unit = case.home.plan.catalogue.window(&placed.unit)?;
+    if unit.operation == WindowOperation::Fixed && unit.clear.is_none() {
+        return None;
+    }
     Some(Opening {
         id: &window.id,
         name: "window",
-        line: line_outdoors(&window.sides, room)?,
+        line,
         outline: &window.outline,
         width: &window.clear_width,
         height: &window.clear_height,
         area: Cow::Borrowed(&window.clear_area),
-        sill: Cow::Borrowed(&window.sill),
+        sill: sill(window, placed.head.or(unit.head), room),
     })
 }
 
@@ -116,29 +123,34 @@ fn of_door<'a>(case: &Case<'_>, door: &'a DoorFigures, room: &Id) -> Option<Open
         outline: &door.outline,
         width: &door.clear_width,
         height: &door.clear_height,
-        area: Cow::Owned(product(&door.clear_width, &door.clear_height)),
+        area: Cow::Owned(door.clear_width.times(&door.clear_height)),
         sill: Cow::Owned(Figure::Known { value: Exact::from(0), basis: Basis::Stated }),
     })
 }
 
 /// The opening's line on the face of the room, if its other side is outdoors.
-fn line_outdoors(sides: &[Side; 2], room: &Id) -> Option<[Point; 2]> {
-    let [left, right] = sides;
-    match (&left.room, &right.room) {
-        (Some(inside), None) if inside == room => Some(left.line),
-        (None, Some(inside)) if inside == room => Some(right.line),
-        _ => None,
+fn line_outdoors([left, right]: &[Side; 2], room: &Id) -> Option<[Point; 2]> {
+    let leads_out = |inside: &Side, outside: &Side| inside.room.as_ref() == Some(room) && outside.is_outdoors;
+    if leads_out(left, right) {
+        Some(left.line)
+    } else if leads_out(right, left) {
+        Some(right.line)
+    } else {
+        None
     }
 }
 
-fn product(width: &Figure, height: &Figure) -> Figure {
-    match (width, height) {
-        (Figure::Known { value: width, basis: one }, Figure::Known { value: height, basis: other }) => {
-            let basis = if *one == Basis::Estimated { *one } else { *other };
-            Figure::Known { value: width * height, basis }
-        }
-        (Figure::Unknown(why), _) | (_, Figure::Unknown(why)) => Figure::Unknown(why.clone()),
+/// The sill, unless the plan contradicts itself about where the window stands.
+fn sill<'a>(window: &'a WindowFigures, head: Option<Length>, room: &RoomFigures) -> Cow<'a, Figure> {
+    if window.sill.value().is_some_and(|sill| sill < Exact::from(0)) {
+        return Cow::Owned(Figure::Unknown("the plan puts its sill below the floor".to_owned()));
     }
+    // Under a slope the lowest part says nothing about the ceiling at the window.
+    let ceiling = room.ceiling.lowest.filter(|_| room.ceiling.is_flat);
+    if head.zip(ceiling).is_some_and(|(head, ceiling)| head > ceiling) {
+        return Cow::Owned(Figure::Unknown("the plan puts its head above the ceiling".to_owned()));
+    }
+    Cow::Borrowed(&window.sill)
 }
 
 impl Opening<'_> {

@@ -5,8 +5,8 @@ use plan_model::elements::{Room, RoomUse};
 use plan_model::{DoorOperation, Exact, Id};
 
 use crate::book::Entry;
-use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
-use crate::{Outcome, Place, Quantity, Rule, Verdict, show};
+use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
+use crate::{Outcome, Place, Quantity, Rule, RuleBook, Verdict, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "hallway-width",
@@ -26,6 +26,12 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
     Arc::new(HallwayWidth { rooms: entry.rooms(), required: entry.length("width") })
 }
 
+/// Whether reports show the passages of a room: of a hall, and of whatever else the book judges as one.
+pub(crate) fn shows_passages(room: &RoomFigures, book: Option<&RuleBook>) -> bool {
+    let rule = book.and_then(|book| book.rule(RULE.id));
+    room.usage == RoomUse::Hall || rule.is_some_and(|rule| rule.rooms.contains(&room.usage))
+}
+
 impl Check for HallwayWidth {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         let halls = case.derived.rooms.iter().filter(|room| self.rooms.contains(&room.usage));
@@ -36,10 +42,16 @@ impl Check for HallwayWidth {
         };
         halls.flat_map(judge).collect()
     }
+
+    /// A hall with fewer than two doorways is no way between any.
+    fn applies(&self, case: &Case<'_>) -> bool {
+        let mut halls = case.home.elements.rooms.iter().filter(|room| self.rooms.contains(&room.usage));
+        halls.any(|room| case.derived.room(&room.id).is_none_or(|hall| hall.doorways().len() > 1))
+    }
 }
 
 impl HallwayWidth {
-    /// None where fewer than two doorways make the hall a passage.
+    /// The narrowest passage; none where fewer than two doorways make the hall a passage.
     fn narrowest(&self, case: &Case<'_>, drawn: &Room, hall: &RoomFigures) -> Option<Verdict> {
         let passage = hall.passages().iter().min_by_key(|passage| passage.clear_width.value)?;
         let width = passage.clear_width;
@@ -52,7 +64,8 @@ impl HallwayWidth {
             passage.between[1],
             show::length(self.required, case.units()),
         );
-        let place = Place { at: drawn.at, dimension: Some(passage.pinch), outline: Vec::new() };
+        let [from, to] = passage.pinch;
+        let place = Place { at: middle(from, to), dimension: Some(passage.pinch), outline: Vec::new() };
         let subject = Subject { id: Some(drawn.id.clone()), name: drawn.name.clone(), place };
         Some(case.compare(subject, self.figures(measured), message, Vec::new()))
     }

@@ -2,9 +2,8 @@ use std::sync::Arc;
 
 use plan_geometry::Area;
 use plan_model::Exact;
-use plan_model::elements::RoomUse;
 
-use super::spaces::{CoveredSpace, covered, width_line};
+use super::spaces::{Covered, CoveredSpace, width_line};
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, exact, within_slack};
 use crate::{Quantity, Rule, Verdict, show};
@@ -12,8 +11,8 @@ use crate::{Quantity, Rule, Verdict, show};
 pub(super) static RULE: Rule = Rule {
     id: "least-dimension",
     name: "Least horizontal dimension",
-    measures: "The largest width at which a habitable space still has its required area, to finished faces; a space that \
-               is open to others is judged once.",
+    measures: "The largest width at which a habitable space still has its required area, to finished faces; rooms \
+               that are open to each other are judged as one.",
     read,
 };
 
@@ -22,14 +21,14 @@ pub(super) const REQUIRED_AREA: &str = "required_area";
 
 #[derive(Debug)]
 struct LeastDimension {
-    rooms: Vec<RoomUse>,
+    covered: Covered,
     required: Exact,
     area: Exact,
 }
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
     Arc::new(LeastDimension {
-        rooms: entry.rooms(),
+        covered: Covered::read(entry),
         required: entry.length("dimension"),
         area: entry.area(REQUIRED_AREA),
     })
@@ -37,7 +36,7 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
 
 impl Check for LeastDimension {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
-        covered(case, &self.rooms).map(|space| self.judge(case, &space)).collect()
+        self.covered.named(case).iter().map(|space| self.judge(case, space)).collect()
     }
 }
 
@@ -55,14 +54,15 @@ impl LeastDimension {
         let shown = case.length(measured, self.required);
         let required = show::length(self.required, case.units());
         let mut notes = Vec::new();
-        let message = if least.is_some() {
-            format!("{} is {shown} in its least dimension; {required} is required.", subject.name)
-        } else {
+        let message = format!("{} is {shown} in its least dimension; {required} is required.", subject.name);
+        if least.is_none() {
             // The area is a correction of its own; the width is still judged, by a figure that such a room has.
             let area = show::area(self.area, case.units());
-            notes.push(format!("its floor is smaller than the {area} over which the dimension is taken"));
-            format!("The largest square in {} is {shown} wide; {required} is required.", subject.name)
-        };
+            notes.push(format!(
+                "its floor is smaller than the {area} over which the dimension is taken: the side of its largest square \
+                 is judged"
+            ));
+        }
         if covered.is_shared() {
             notes.push("rooms without walls between them are judged as one".to_owned());
         }

@@ -16,15 +16,18 @@ mod hallway_width;
 mod least_dimension;
 mod opening_figure;
 mod room_closes;
+mod room_entered;
 mod spaces;
 
-pub(crate) use counted_space::CountedSpace;
+pub(crate) use counted_space::CountedSpaces;
+pub(crate) use hallway_width::shows_passages;
 
 use crate::Rule;
 
 /// Every rule, in the order of verdicts and reports.
-const REGISTRY: [&Rule; 11] = [
+const REGISTRY: [&Rule; 12] = [
     &room_closes::RULE,
+    &room_entered::RULE,
     &habitable_area::RULE,
     &least_dimension::RULE,
     &ceiling_height::RULE,

@@ -49,6 +49,6 @@ impl Check for RoomCloses {
     }
 }
 
-fn count(measured: i128, required: i128) -> Figures {
+pub(super) fn count(measured: i128, required: i128) -> Figures {
     Figures { quantity: Quantity::CountAtLeast, measured: Some(Exact::from(measured)), required: Exact::from(required) }
 }

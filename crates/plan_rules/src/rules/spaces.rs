@@ -1,26 +1,56 @@
-//! Open spaces as the area and dimension rules judge them: once each, by the name of their covered parts.
+//! Open spaces as the area and dimension rules judge them: once each, by the name of their parts.
 
-use plan_geometry::{ClearRectangle, Space};
+use plan_geometry::{ClearRectangle, Derived, Space};
 use plan_model::elements::{Room, RoomUse};
 use plan_model::{Exact, Length, Point};
 
-use crate::Place;
-use crate::rule::{Case, Subject, exact};
+use crate::book::Entry;
+use crate::rule::{Case, Subject, exact, middle};
+use crate::{BookRule, Place};
+
+/// The room uses that such a rule covers, and those that enlarge a covered room that is open to them.
+#[derive(Debug)]
+pub(super) struct Covered {
+    rooms: Vec<RoomUse>,
+    joined_with: Vec<RoomUse>,
+}
+
+impl Covered {
+    pub(super) fn read(entry: &Entry<'_>) -> Self {
+        Self { rooms: entry.rooms(), joined_with: entry.joined_with() }
+    }
+
+    pub(super) fn of(rule: &BookRule) -> Self {
+        Self { rooms: rule.rooms.clone(), joined_with: rule.joined_with.clone() }
+    }
+
+    /// The spaces that covered rooms make with each other and with rooms that may join them. A hall or bath that is open
+    /// to a bedroom does not enlarge it, and a kitchen by itself is no such space where kitchens are not covered.
+    pub(super) fn spaces(&self, derived: &Derived) -> Vec<Space> {
+        let covers = |space: &Space| {
+            space.rooms.iter().filter_map(|id| derived.room(id)).any(|room| self.rooms.contains(&room.usage))
+        };
+        let mut spaces = derived.spaces_of(|usage| self.rooms.contains(&usage) || self.joined_with.contains(&usage));
+        spaces.retain(covers);
+        spaces
+    }
+
+    /// The same, each under its name.
+    pub(super) fn named<'a>(&self, case: &'a Case<'_>) -> Vec<CoveredSpace<'a>> {
+        let named = |space: Space| {
+            let rooms: Vec<&Room> = space.rooms.iter().filter_map(|id| case.room(id)).collect();
+            let room = *rooms.iter().find(|room| self.rooms.contains(&room.usage))?;
+            Some(CoveredSpace { name: list(rooms.iter().map(|room| room.name.as_str())), space, room })
+        };
+        self.spaces(case.derived).into_iter().filter_map(named).collect()
+    }
+}
 
 /// A space with at least one room that a rule covers.
 pub(super) struct CoveredSpace<'a> {
-    pub(super) space: &'a Space,
+    pub(super) space: Space,
     room: &'a Room,
     name: String,
-}
-
-/// The spaces in which at least one room has a covered use. A kitchen by itself is none where kitchens are not covered.
-pub(super) fn covered<'a>(case: &'a Case<'_>, uses: &'a [RoomUse]) -> impl Iterator<Item = CoveredSpace<'a>> {
-    case.derived.spaces.iter().filter_map(move |space| {
-        let rooms = || space.rooms.iter().filter_map(|id| case.room(id));
-        let room = rooms().find(|room| uses.contains(&room.usage))?;
-        Some(CoveredSpace { space, room, name: list(rooms().map(|room| room.name.as_str())) })
-    })
 }
 
 impl CoveredSpace<'_> {
@@ -49,16 +79,11 @@ impl CoveredSpace<'_> {
 /// The line across the shorter side of a rectangle, half-way along it.
 pub(super) fn width_line(rectangle: &ClearRectangle) -> [Point; 2] {
     let [a, b, c, d] = rectangle.corners;
-    let between = |p: Point, q: Point| Point::new(half(p.x + q.x), half(p.y + q.y));
     let square = |p: Point, q: Point| {
         let (x, y) = (i128::from((q.x - p.x).steps()), i128::from((q.y - p.y).steps()));
         x * x + y * y
     };
-    if square(a, b) <= square(b, c) { [between(b, c), between(d, a)] } else { [between(a, b), between(c, d)] }
-}
-
-const fn half(length: Length) -> Length {
-    Length::from_steps(length.steps() / 2)
+    if square(a, b) <= square(b, c) { [middle(b, c), middle(d, a)] } else { [middle(a, b), middle(c, d)] }
 }
 
 /// `Living`, `Living and dining`, `Living, kitchen and dining`.
