@@ -27,7 +27,14 @@ const LOWEST: f32 = 30.0;
 const ABOVE: f32 = 6.0;
 
 impl AlternateRow {
-    pub(crate) fn new(ui: &Ui, alternate: &Alternate, currency: &str, is_taken: bool, trial: &Trial, width: f32) -> Self {
+    pub(crate) fn new(
+        ui: &Ui,
+        alternate: &Alternate,
+        currency: &str,
+        is_taken: bool,
+        trial: &Trial,
+        width: f32,
+    ) -> Self {
         let lay_out = |text: &str, font: FontId, color, room: f32| {
             let mut job = LayoutJob::single_section(text.to_owned(), egui::TextFormat::simple(font, color));
             job.wrap.max_width = room;

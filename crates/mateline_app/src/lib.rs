@@ -25,5 +25,5 @@ mod trial;
 
 pub use app::Mateline;
 pub use log::Log;
-pub use trial::Trial;
 pub use start::{BOOK, Start, StartError, demo, run};
+pub use trial::Trial;

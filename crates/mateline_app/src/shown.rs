@@ -90,19 +90,7 @@ impl Shown {
         let outdoors = home.elements.porches.iter().map(|porch| outdoors(porch, home.plan.units)).collect();
         let trials = document.plan.choices.iter().map(|_| OnceLock::new()).collect();
         drop(home);
-        Self {
-            document,
-            derived,
-            judgement,
-            refusals,
-            conflicts,
-            faults,
-            price,
-            rooms,
-            outdoors,
-            revision,
-            trials,
-        }
+        Self { document, derived, judgement, refusals, conflicts, faults, price, rooms, outdoors, revision, trials }
     }
 
     /// The figures of a room, if it closed.
@@ -153,10 +141,7 @@ impl Shown {
 fn faults(home: &Home<'_>, derived: &Derived) -> Vec<Fault> {
     let faults = derived.problems.iter().filter(|problem| !problem.kind.is_conflict());
     faults
-        .map(|problem| Fault {
-            sentence: plan_choices::conflict_sentence(home, derived, problem),
-            at: problem.at,
-        })
+        .map(|problem| Fault { sentence: plan_choices::conflict_sentence(home, derived, problem), at: problem.at })
         .collect()
 }
 

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use egui::style::{ScrollStyle, Selection, WidgetVisuals};
 use egui::{
-    Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Frame, Galley, Margin, Shadow, Stroke,
+    Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Frame, Galley, Margin, Shadow,
+    Stroke,
 };
 use egui::{TextStyle, Theme, Vec2, Visuals};
 use plan_drawing::{Face, Ink, Rgba};

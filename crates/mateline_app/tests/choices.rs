@@ -105,6 +105,10 @@ fn an_open_list_has_the_keyboard_on_what_is_chosen() {
     harness.run();
     press(&mut harness, Key::Enter);
     assert!(harness.get_by_label("Study, included").is_focused());
+    press(&mut harness, Key::ArrowDown);
+    assert!(harness.get_by_label("Fourth bedroom, +$4,850").is_focused());
+    harness.snapshot("keyboard_in_a_list");
+    press(&mut harness, Key::ArrowUp);
     press(&mut harness, Key::Escape);
     assert!(harness.get_by_label_contains("On the plan: Flex room").is_focused());
     harness.get_by_label("Hall bath: Tub").focus();

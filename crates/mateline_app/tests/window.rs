@@ -3,8 +3,8 @@
 use std::time::Duration;
 
 use egui::{Key, Modifiers, Pos2, ViewportId, vec2};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use egui_kittest::{Harness, SnapshotResults};
 use mateline_app::board::Highlight;
 use mateline_app::files::{Files, Recent};
 use mateline_app::{Mateline, demo};
@@ -267,7 +267,7 @@ fn a_selection_that_cannot_be_built_is_told_and_stands_in_nobodys_way() {
     choose_on_the_plan(&mut harness, "Owner's bath", "48 x 90 walk-in shower");
     assert_eq!(harness.state().session().shown().conflicts.len(), 0);
     choose_on_the_plan(&mut harness, "Water-closet room", "36 x 66 water-closet room");
-    assert!(harness.state().session().shown().conflicts.len() > 0);
+    assert!(!harness.state().session().shown().conflicts.is_empty());
     harness.get_by_label("This selection cannot be built as drawn");
     harness.get_by_label("Not judged: cannot be built");
     choose_on_the_plan(&mut harness, "Owner's bath", "48 x 66 walk-in shower");
@@ -318,7 +318,8 @@ fn a_wall_clicked_in_the_list_is_moved_by_the_arrow_keys() {
 /// The demo home with ceilings of 6'-8" over some rooms, where 7'-0" is required.
 fn with_low_ceilings(rooms: &[&str]) -> Plan {
     let mut plan = demo().unwrap_or_else(|error| panic!("{error}"));
-    let lists = plan.choices.iter_mut().flat_map(|choice| &mut choice.alternates).map(|alternate| &mut alternate.brings);
+    let lists =
+        plan.choices.iter_mut().flat_map(|choice| &mut choice.alternates).map(|alternate| &mut alternate.brings);
     let ceilings = lists.map(|brought| &mut brought.ceilings).find(|ceilings| !ceilings.is_empty());
     let ceilings = ceilings.expect("a choice brings the ceiling");
     let mut low = ceilings[0].clone();
@@ -331,6 +332,7 @@ fn with_low_ceilings(rooms: &[&str]) -> Plan {
 
 #[test]
 fn many_corrections_leave_the_rooms_in_view_and_are_gone_through_one_by_one() {
+    let mut pictures = SnapshotResults::new();
     let rooms = ["living", "kitchen", "bedroom-2", "bedroom-3", "owner-bedroom", "hall"];
     for (name, size) in [("many_corrections", [1440.0, 900.0]), ("many_corrections_small", [1100.0, 700.0])] {
         let mut harness = window_on(with_low_ceilings(&rooms), size);
@@ -356,6 +358,7 @@ fn many_corrections_leave_the_rooms_in_view_and_are_gone_through_one_by_one() {
         harness.key_press(Key::F4);
         harness.run();
         assert_eq!(harness.state().board().highlight(), gone_to[0].as_ref(), "after the last comes the first");
+        pictures.extend_harness(&mut harness);
     }
 }
 

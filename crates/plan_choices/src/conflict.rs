@@ -125,7 +125,11 @@ fn brought_by<'a>(plan: &'a Plan, kind: &ProblemKind) -> Vec<Brought<'a>> {
     let ids = kind.ids();
     let brings = |alternate: &Alternate| alternate.brings.ids().any(|(id, ..)| ids.contains(&id));
     let of_choice = |choice: &'a Choice| {
-        choice.alternates.iter().filter(|alternate| brings(alternate)).map(move |alternate| Brought { choice, alternate })
+        choice
+            .alternates
+            .iter()
+            .filter(|alternate| brings(alternate))
+            .map(move |alternate| Brought { choice, alternate })
     };
     plan.choices.iter().flat_map(of_choice).collect()
 }

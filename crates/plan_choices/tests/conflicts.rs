@@ -27,7 +27,9 @@ fn two_alternates_that_need_the_same_floor_are_told_once() {
     let sentences: Vec<_> = found.iter().map(|conflict| conflict.sentence.as_str()).collect();
     assert_eq!(
         sentences,
-        ["Owner's bath: 48 x 90 walk-in shower and Water-closet room: 36 x 66 need the same floor. Change one of them."]
+        [
+            "Owner's bath: 48 x 90 walk-in shower and Water-closet room: 36 x 66 need the same floor. Change one of them."
+        ]
     );
     let alternates: Vec<_> = found[0].alternates.iter().map(ToString::to_string).collect();
     assert_eq!(alternates, ["owner-bath-layout=shower-90", "water-closet-room=room-36x66"]);
@@ -40,7 +42,7 @@ fn what_no_choice_brings_is_told_by_kind_and_room() {
     let mut plan = demo();
     let toilet = plan.base.fixtures.iter_mut().find(|fixture| fixture.id == Id::from("hall-bath-toilet"));
     let toilet = toilet.expect("the demo home has it");
-    toilet.at.x = toilet.at.x + Length::inches(6);
+    toilet.at.x += Length::inches(6);
     let sentences: Vec<_> = found(&plan, &[]).into_iter().map(|conflict| conflict.sentence).collect();
     assert_eq!(sentences, ["The toilet of Hall bath and the wall between Hall bath and Utility need the same floor."]);
 }

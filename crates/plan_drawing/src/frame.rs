@@ -44,6 +44,9 @@ impl Frame {
     }
 }
 
+/// A line from one point of a local frame to another.
+pub(crate) type LocalLine = ((f64, f64), (f64, f64));
+
 /// A drawing in a local frame.
 pub(crate) struct Sketch<'drawing> {
     drawing: &'drawing mut Drawing,
@@ -66,13 +69,7 @@ impl<'drawing> Sketch<'drawing> {
     }
 
     /// Lines from one local point to another, as far as they lie inside a region, if there is one.
-    pub(crate) fn lines_inside(
-        &mut self,
-        region: Option<&Region>,
-        all: &[((f64, f64), (f64, f64))],
-        pen: Pen,
-        ink: Ink,
-    ) {
+    pub(crate) fn lines_inside(&mut self, region: Option<&Region>, all: &[LocalLine], pen: Pen, ink: Ink) {
         let mut inside = Vec::new();
         for (from, to) in all.iter().map(|(from, to)| (self.place(*from), self.place(*to))) {
             match region {

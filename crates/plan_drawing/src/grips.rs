@@ -65,7 +65,8 @@ impl Taken {
         let meets = |all: &[Obstacle]| all.iter().any(|obstacle| obstacle.meets(arrow));
         let is_blocked = self.lettering.iter().any(|text| text.intersect(arrow).area() > 0.0) || meets(&self.fixed);
         let Obstacles { fixed, furniture, storage, .. } = &self.obstacles;
-        let cost = || DOOR_OR_FIXTURE * u32::from(meets(fixed)) + u32::from(meets(furniture)) + u32::from(meets(storage));
+        let cost =
+            || DOOR_OR_FIXTURE * u32::from(meets(fixed)) + u32::from(meets(furniture)) + u32::from(meets(storage));
         (!is_blocked).then(cost)
     }
 }

@@ -45,7 +45,8 @@ fn mate_lettering(home: &Home<'_>, end: &MateEnd, lettering: f64) -> [Lettering;
     let half = walls.map(|wall| wall.thickness.to_inches()).fold(0.0, f64::max);
     let width = width_per_height("MATE") * height;
     [("MATE", 1.0), ("LINE", -1.0)].map(|(word, side)| {
-        let at = end.start + along * (0.4 * lettering + width / 2.0) + up * (side * (half + 0.3 * lettering + height / 2.0));
+        let at =
+            end.start + along * (0.4 * lettering + width / 2.0) + up * (side * (half + 0.3 * lettering + height / 2.0));
         let (face, align, ink) = (Face::Regular, Align::Centre, Ink::Dimension);
         Lettering { text: word.to_owned(), at, height, angle, face, align, ink }
     })

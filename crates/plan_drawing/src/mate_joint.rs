@@ -32,7 +32,8 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, derived: &Derived) {
 /// Mate walls and columns as their corners.
 fn solids(home: &Home<'_>, derived: &Derived) -> Vec<Vec<Point>> {
     let is_mate = |index: usize| home.elements.walls.get(index).is_some_and(|wall| wall.kind == WallKind::Mate);
-    let walls = derived.walls.iter().filter(|solid| is_mate(solid.index)).map(|solid| solid.outline.map(place).to_vec());
+    let walls =
+        derived.walls.iter().filter(|solid| is_mate(solid.index)).map(|solid| solid.outline.map(place).to_vec());
     let columns = home.elements.columns.iter().map(|column| {
         let body = between(column.from, column.to);
         [(body.x0, body.y0), (body.x1, body.y0), (body.x1, body.y1), (body.x0, body.y1)].map(Point::from).to_vec()
@@ -93,9 +94,8 @@ mod tests {
 
     #[test]
     fn the_joint_needs_a_wall_on_both_sides() {
-        let wall = |x0: f64, x1: f64, y0: f64, y1: f64| {
-            [(x0, y0), (x1, y0), (x1, y1), (x0, y1)].map(Point::from).to_vec()
-        };
+        let wall =
+            |x0: f64, x1: f64, y0: f64, y1: f64| [(x0, y0), (x1, y0), (x1, y1), (x0, y1)].map(Point::from).to_vec();
         let solids = [wall(0.0, 100.0, 0.0, 4.0), wall(20.0, 60.0, -4.0, 0.0), wall(60.0, 80.0, -4.0, 0.0)];
         let side = |side: f64| beside(&solids, Point::ORIGIN, Vec2::new(1.0, 0.0), side);
         assert_eq!(common(&side(1.0), &side(-1.0)), [[20.0, 80.0]]);

@@ -117,10 +117,30 @@ impl FreeFloor<'_> {
             let rect = Rect::from_center_size(at, size);
             near.iter().filter(|body| overlap(**body, rect)).map(|body| body.intersect(rect).area()).sum::<f64>()
         };
-        self.fitting(sizes).find_map(|(index, size)| {
-            let free = places.iter().copied().filter(self.clearance(size)).map(|at| (cost(at, size), at));
-            Some((index, free.min_by(|a, b| a.0.total_cmp(&b.0))?.1))
-        })
+        let least = |places: &mut dyn Iterator<Item = Point>, size: (f64, f64)| {
+            let free = places.filter(self.clearance(size)).map(|at| (cost(at, size), at));
+            free.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, at)| at)
+        };
+        let on_grid = |(index, size)| Some((index, least(&mut places.iter().copied(), size)?));
+        let snug = |(index, size)| Some((index, least(&mut self.snug_places(size).into_iter(), size)?));
+        self.fitting(sizes).find_map(on_grid).or_else(|| self.fitting(sizes).find_map(snug))
+    }
+
+    /// Places where a box touches something on two sides: the free floor may be hardly larger than the box.
+    fn snug_places(&self, (width, height): (f64, f64)) -> Vec<Point> {
+        let edges = || self.obstacles.iter().map(|(bounds, _)| bounds);
+        let across = edges().flat_map(|edge| [edge.x0 - width / 2.0, edge.x1 + width / 2.0]);
+        let up = edges().flat_map(|edge| [edge.y0 - height / 2.0, edge.y1 + height / 2.0]);
+        let bounds = self.floor.bounds;
+        let within = |low: f64, high: f64, at: &mut dyn Iterator<Item = f64>| {
+            let mut at: Vec<f64> = at.filter(|at| low <= *at && *at <= high).collect();
+            at.sort_by(f64::total_cmp);
+            at.dedup();
+            at
+        };
+        let across = within(bounds.x0 + width / 2.0, bounds.x1 - width / 2.0, &mut { across });
+        let up = within(bounds.y0 + height / 2.0, bounds.y1 - height / 2.0, &mut { up });
+        across.iter().flat_map(|x| up.iter().map(move |y| Point::new(*x, *y))).collect()
     }
 
     /// The sizes that are not larger than the room.

@@ -22,8 +22,8 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, 
             drawing.stroke(rectangle(floor.inset(PORCH_EAVE)), Pen::HIDDEN, Ink::Outdoors);
             posts(drawing, floor, house);
         }
-        name_porch(drawing, porch, home.plan.units, lettering);
     }
+    name_porches(drawing, home, lettering);
     for landing in &home.elements.landings {
         let floor = between(landing.from, landing.to);
         // A landing that is part of a porch is the porch's floor.
@@ -35,6 +35,11 @@ pub(crate) fn draw(drawing: &mut Drawing, home: &Home<'_>, house: Option<Rect>, 
         drawing.stroke(rectangle(floor), Pen::FINE, Ink::Outdoors);
     }
     eaves(drawing, home);
+}
+
+/// The tags of all porches.
+pub(crate) fn name_porches(drawing: &mut Drawing, home: &Home<'_>, lettering: f64) {
+    home.elements.porches.iter().for_each(|porch| name_porch(drawing, porch, home.plan.units, lettering));
 }
 
 /// Name, size, and that it is not heated, as far as there is floor for them.

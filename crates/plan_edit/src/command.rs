@@ -67,7 +67,7 @@ pub enum Refused {
         shortened: Id,
     },
     /// Something would leave the largest drawing that a plan may hold.
-    #[error("moving the wall \"{wall}\" that far would take it more than 1 km from the corner of the house")]
+    #[error("moving the wall \"{wall}\" that far would take it more than 200 m from the corner of the house")]
     TooFar {
         /// The wall that was to move.
         wall: Id,

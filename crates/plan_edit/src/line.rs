@@ -118,7 +118,7 @@ pub(crate) fn nearest_quotient(numerator: i128, denominator: i128) -> i64 {
 
 /// The whole number nearest to `numerator / sqrt(square)`, halves away from zero: an odd function of the numerator.
 ///
-/// Coordinates are at most 1 km, so that a numerator stays below 2^63 and its square in range.
+/// Coordinates are at most 200 m, so that a numerator stays below 2^63 and its square in range.
 fn over_root(numerator: i128, square: i128) -> i64 {
     let twice = (4 * numerator * numerator / square).isqrt();
     saturated((twice + 1) / 2 * numerator.signum())

@@ -4,6 +4,7 @@ use plan_geometry::Derived;
 use plan_model::{Home, LegalKind};
 use thiserror::Error;
 
+use crate::coverage::RuleUse;
 use crate::rule::Case;
 use crate::{BookFacts, BookRule, Clause, Coverage, Outcome, RuleBook, Verdict};
 
@@ -96,13 +97,14 @@ pub fn judge(home: &Home<'_>, derived: &Derived, book: &RuleBook) -> Result<Judg
     let mut rules = Vec::new();
     for rule in book.rules() {
         let case = Case { home, derived, rule };
-        verdicts.extend(rule.check().check(&case));
-        rules.push((rule, rule.check().applies(&case)));
+        let found = rule.check().check(&case);
+        rules.push(RuleUse { rule, applies: rule.check().applies(&case), judged: !found.is_empty() });
+        verdicts.extend(found);
     }
     let facts = Arc::clone(book.facts());
     let coverage = facts.clauses.iter().map(|clause| Coverage::of(clause, &rules)).collect();
     let is_named = |rule: &BookRule| facts.clauses.iter().any(|clause| clause.rules.contains(&rule.rule.id));
-    let idle = rules.iter().filter(|(rule, applies)| !applies && !is_named(rule));
-    let idle = idle.map(|(rule, _)| (rule.section.clone(), rule.rule.name)).collect();
+    let idle = rules.iter().filter(|used| !used.applies && !is_named(used.rule));
+    let idle = idle.map(|used| (used.rule.section.clone(), used.rule.rule.name)).collect();
     Ok(Judgement { book: facts, verdicts, coverage, idle })
 }

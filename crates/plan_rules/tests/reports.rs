@@ -165,6 +165,20 @@ fn a_section_without_its_rule_is_not_judged_and_a_rule_without_a_subject_does_no
 }
 
 #[test]
+fn what_the_drawing_keeps_from_being_judged_is_not_judged() {
+    let mut plan = bedroom().plan();
+    plan.base.walls.retain(|wall| wall.id.as_str() != "back");
+    let json = parsed(&reports_of(&plan, &RuleBook::built_in("irc-2021").expect("it is built in")).check_json);
+    let sections = |list: &str| -> Vec<String> {
+        let clauses = json[list].as_array().expect("a list").iter();
+        clauses.filter_map(|clause| clause["section"].as_str().map(str::to_owned)).collect()
+    };
+    assert_eq!(sections("judged"), [""; 0]);
+    assert_eq!(sections("partly_judged"), ["R311.2"]);
+    assert!(sections("not_judged").contains(&"R304.2".to_owned()));
+}
+
+#[test]
 fn no_control_character_reaches_a_reader() {
     // A plan file with such a name is refused; a plan that a program makes is not read.
     let mut plan = bedroom().plan();

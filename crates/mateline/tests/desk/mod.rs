@@ -177,7 +177,7 @@ impl Desk {
 
     /// Keeps a picture of the screen.
     pub(crate) fn picture(&self, name: &str) {
-        sleep(Duration::from_millis(150));
+        self.settle();
         let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("../pictures");
         fs::create_dir_all(&folder).expect("a folder for pictures");
         let file = folder.join(format!("{name}.png"));

@@ -146,7 +146,9 @@ fn place_list(size: Vec2, board: Rect, mark: Rect, house: Rect, touched: Rect, o
         if over.is_positive() { over.area() } else { 0.0 }
     };
     let beside = sides_of(touched, size, mark, free).map(|place| keep_inside(place, free));
-    let best = beside.into_iter().min_by(|a, b| (covered(a), away(a)).partial_cmp(&(covered(b), away(b))).unwrap_or(std::cmp::Ordering::Equal));
+    let best = beside
+        .into_iter()
+        .min_by(|a, b| (covered(a), away(a)).partial_cmp(&(covered(b), away(b))).unwrap_or(std::cmp::Ordering::Equal));
     best.unwrap_or_else(|| Rect::from_min_size(free.min, size))
 }
 

@@ -66,7 +66,8 @@ impl Mark<'_> {
     fn find_room_for_words(&mut self, ui: &Ui, board: Rect, camera: &Camera, places: &MarkPlaces) {
         let galley = ui.painter().layout_no_wrap(self.words.clone(), FontId::proportional(theme::SMALL), theme::TEXT);
         let square = self.place;
-        let beside = Rect::from_min_size(square.right_top() + vec2(1.0, 0.0), vec2(galley.size().x + 12.0, keynote::SIDE));
+        let beside =
+            Rect::from_min_size(square.right_top() + vec2(1.0, 0.0), vec2(galley.size().x + 12.0, keynote::SIDE));
         let on_plan = [beside.min, beside.max].map(|corner| camera.to_plan(corner, board));
         if board.contains_rect(beside) && places.is_free(kurbo::Rect::from_points(on_plan[0], on_plan[1])) {
             self.place = square.union(beside);

@@ -12,9 +12,13 @@ use crate::theme;
 /// Between two lines of the hatch, in screen points.
 const HATCH: f32 = 6.0;
 
+/// As near as this, in screen points, words are read for a place.
+const SAID_NEAR: f32 = 12.0;
+
 /// Hatches the ground that two things need, frames it and says so beside it; the words keep clear of `taken` places.
 pub(super) fn paint(shown: &Shown, camera: &Camera, board: Rect, taken: &[Rect], painter: &Painter) {
     let ink = theme::ink(Ink::Caution);
+    let mut said: Vec<Rect> = Vec::new();
     for conflict in &shown.conflicts {
         let outlines = conflict.outlines.iter();
         let outlines: Vec<Vec<Pos2>> = outlines
@@ -30,11 +34,15 @@ pub(super) fn paint(shown: &Shown, camera: &Camera, board: Rect, taken: &[Rect],
         if outlines.is_empty() {
             painter.rect_stroke(around, 6.0, Stroke::new(2.5, ink), StrokeKind::Outside);
         }
-        words(around, board, taken, ink, painter);
+        // Several conflicts at one place need the words only once.
+        if !said.iter().any(|other| other.intersects(around.expand(SAID_NEAR))) {
+            said.push(words(around, board, taken, ink, painter));
+        }
     }
 }
 
-fn words(around: Rect, board: Rect, taken: &[Rect], ink: Color32, painter: &Painter) {
+/// Gives the place of the words.
+fn words(around: Rect, board: Rect, taken: &[Rect], ink: Color32, painter: &Painter) -> Rect {
     let galley = painter.layout_no_wrap("does not fit".to_owned(), FontId::new(theme::SMALL, theme::bold()), ink);
     let size = galley.size() + vec2(12.0, 6.0);
     let off = size / 2.0 + vec2(5.0, 5.0);
@@ -49,6 +57,7 @@ fn words(around: Rect, board: Rect, taken: &[Rect], ink: Color32, painter: &Pain
     let place = *places.iter().find(is_free).unwrap_or(&places[0]);
     painter.rect(place, 3.0, theme::CARD, Stroke::new(1.5, ink), StrokeKind::Inside);
     painter.galley(place.center() - galley.size() / 2.0, galley, ink);
+    place
 }
 
 /// Lines across a shape, rising to the right.

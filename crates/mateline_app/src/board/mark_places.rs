@@ -39,7 +39,7 @@ impl MarkPlaces {
         for choice in &shown.document.plan.choices {
             let Some(at) = choice.at else { continue };
             let floor = Floor::at(shown, at);
-            let place = obstacles.free_place(inches(at), side * WITH_MARGIN, &floor);
+            let place = obstacles.free_place(inches(at), side, &floor);
             obstacles.read.push(square(place, side));
             marks.push((choice.id.clone(), place));
         }
@@ -60,7 +60,8 @@ impl Obstacles {
         let measured = measured.map(|[from, to]| Rect::from_points(inches(from), inches(to)));
         let in_conflict = shown.conflicts.iter().flat_map(|conflict| &conflict.outlines);
         let in_conflict = in_conflict.filter_map(|outline| around(outline.iter().map(|corner| inches(*corner))));
-        let body = |at, faces, width, depth| around(plan_geometry::outline(at, faces, width, depth).map(inches).into_iter());
+        let body =
+            |at, faces, width, depth| around(plan_geometry::outline(at, faces, width, depth).map(inches).into_iter());
         let fixtures = elements.fixtures.iter();
         let furniture = elements.furniture.iter().filter(|piece| piece.kind != FurnitureKind::Rug);
         let swings = shown.derived.doors.iter().filter_map(|door| door.leaf.as_ref());
@@ -78,7 +79,8 @@ impl Obstacles {
 
     /// The nearest place that is clear of everything; where the floor has none, of less and less.
     fn free_place(&self, wanted: Point, side: f64, floor: &Floor<'_>) -> Point {
-        (1..=3).rev().find_map(|kinds| self.clear_of(kinds, wanted, side, floor)).unwrap_or(wanted)
+        let ways = (1..=3).rev().flat_map(|kinds| [(kinds, side * WITH_MARGIN), (kinds, side)]);
+        ways.into_iter().find_map(|(kinds, side)| self.clear_of(kinds, wanted, side, floor)).unwrap_or(wanted)
     }
 
     fn clear_of(&self, kinds: usize, wanted: Point, side: f64, floor: &Floor<'_>) -> Option<Point> {
@@ -121,9 +123,8 @@ impl<'a> Floor<'a> {
 }
 
 fn is_clear(obstacles: &[Rect], place: Rect) -> bool {
-    let shares = |other: &Rect| {
-        other.x0 < place.x1 && place.x0 < other.x1 && other.y0 < place.y1 && place.y0 < other.y1
-    };
+    let shares =
+        |other: &Rect| other.x0 < place.x1 && place.x0 < other.x1 && other.y0 < place.y1 && place.y0 < other.y1;
     !obstacles.iter().any(shares)
 }
 

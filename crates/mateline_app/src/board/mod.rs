@@ -25,7 +25,7 @@ use crate::notices;
 use crate::session::{Session, Shown};
 use crate::theme;
 use choice_list::{Closed, OpenList};
-use plan_drawing::Ink;
+use plan_drawing::{Ink, Rows};
 use sheet::Sheet;
 
 /// What the board remembers between frames.
@@ -118,11 +118,13 @@ impl Board {
             highlight.paint(session.shown(), &camera, area, &painter);
         }
         interaction::paint_grip(ui, &response, &camera, session, &painter);
-        if self.sheet.leaves_out_strings() {
-            let corner = area.right_bottom() - vec2(14.0, 10.0);
-            let font = FontId::proportional(theme::SMALL);
-            painter.text(corner, Align2::RIGHT_BOTTOM, "Dimensions appear when zoomed in", font, theme::QUIET);
-        }
+        let left_out = match self.sheet.strings() {
+            Some(Rows::All) => "",
+            Some(_) => "More dimensions appear when zoomed in",
+            None => "Dimensions appear when zoomed in",
+        };
+        let (corner, font) = (area.right_bottom() - vec2(14.0, 10.0), FontId::proportional(theme::SMALL));
+        painter.text(corner, Align2::RIGHT_BOTTOM, left_out, font, theme::QUIET);
         if let Some(command) = self.choices_ui(ui, area, &camera, session, &painter) {
             outcome = outcome.and(session.do_command(&command));
         }

@@ -1,7 +1,7 @@
 use std::cell::OnceCell;
 
 use egui::Vec2;
-use plan_drawing::Drawing;
+use plan_drawing::{Drawing, Rows};
 
 use super::mark_places::MarkPlaces;
 use super::{Camera, Prepared};
@@ -15,17 +15,19 @@ const LEAST_ON_SCREEN: f64 = 8.7;
 /// Lettering grows by this factor at once when one zooms out, so that the drawing is not made anew at every turn.
 const BUCKET: f64 = 1.12;
 
-/// Screen points to a plan inch below which the dimension strings would take more of the board than the house.
-const ROOM_FOR_STRINGS: f64 = 0.73;
-/// Screen points to a plan inch from which on they are drawn on the smallest board, whose edges they then pass.
+/// The dimension strings that are drawn around the whole plan: the fullest set beside which the house is shown at no
+/// fewer screen points to a plan inch than this. A smaller board shows none.
+const ROOM_FOR_STRINGS: [(Rows, f64); 3] =
+    [(Rows::All, 0.95), (Rows::PartitionsAndOverall, 0.88), (Rows::Overall, 0.7)];
+/// Screen points to a plan inch from which on all are drawn on the smallest board, whose edges they then pass.
 const STRINGS_FOR_SURE: f64 = 1.3;
 
 /// The drawing of what is shown, made anew only when the document or the size of lettering changes.
 #[derive(Default)]
 pub(super) struct Sheet {
     made: Option<Made>,
-    /// Whether the board was found too small for dimension strings when the whole plan was last fitted to it.
-    is_cramped: bool,
+    /// The dimension strings for which there was room when the whole plan was last fitted to the board.
+    fitted: Option<Rows>,
 }
 
 struct Made {
@@ -39,14 +41,7 @@ struct Made {
 struct Key {
     revision: u64,
     lettering: i32,
-    surroundings: Surroundings,
-}
-
-/// What is drawn around the plan beside the FRONT mark and the graphic scale.
-#[derive(Clone, Copy, PartialEq)]
-enum Surroundings {
-    Strings,
-    Nothing,
+    strings: Option<Rows>,
 }
 
 impl Sheet {
@@ -56,14 +51,14 @@ impl Sheet {
     }
 
     pub(super) fn prepared(&mut self, shown: &Shown, camera: &Camera) -> &Prepared {
-        let surroundings = if self.is_cramped && camera.zoom < STRINGS_FOR_SURE {
-            Surroundings::Nothing
-        } else {
-            Surroundings::Strings
-        };
-        let key = Key { revision: shown.revision, lettering: bucket(camera.zoom), surroundings };
+        let strings = if camera.zoom < STRINGS_FOR_SURE { self.fitted } else { Some(Rows::All) };
+        let key = Key { revision: shown.revision, lettering: bucket(camera.zoom), strings };
         let made = self.made.take().filter(|made| made.key == key);
-        let make = || Made { key, prepared: Prepared::new(drawing(shown, height(key.lettering), surroundings)), marks: OnceCell::new() };
+        let make = || Made {
+            key,
+            prepared: Prepared::new(drawing(shown, height(key.lettering), strings)),
+            marks: OnceCell::new(),
+        };
         &self.made.insert(made.unwrap_or_else(make)).prepared
     }
 
@@ -80,24 +75,27 @@ impl Sheet {
         self.made.as_ref().map_or(&[], |made| &made.prepared.lettering)
     }
 
-    /// Whether the dimension strings are left out for want of room.
-    pub(super) fn leaves_out_strings(&self) -> bool {
-        self.made.as_ref().is_some_and(|made| made.key.surroundings == Surroundings::Nothing)
+    /// The dimension strings on the drawing that was last made.
+    pub(super) fn strings(&self) -> Option<Rows> {
+        self.made.as_ref()?.key.strings
     }
 
     /// The camera that shows the whole drawing on a board of this size.
     pub(super) fn whole(&mut self, shown: &Shown, board: Vec2) -> Camera {
-        let camera = fit(shown, board, Surroundings::Strings);
-        self.is_cramped = camera.zoom < ROOM_FOR_STRINGS;
-        if self.is_cramped { fit(shown, board, Surroundings::Nothing) } else { camera }
+        let fitting = ROOM_FOR_STRINGS.into_iter().find_map(|(rows, least)| {
+            let camera = fit(shown, board, Some(rows));
+            (camera.zoom >= least).then_some((rows, camera))
+        });
+        self.fitted = fitting.map(|(rows, _)| rows);
+        fitting.map_or_else(|| fit(shown, board, None), |(_, camera)| camera)
     }
 }
 
-fn fit(shown: &Shown, board: Vec2, surroundings: Surroundings) -> Camera {
+fn fit(shown: &Shown, board: Vec2, strings: Option<Rows>) -> Camera {
     // Smaller lettering needs less room around the plan, and a larger plan needs less enlarged lettering.
     let mut camera = Camera { centre: kurbo::Point::ZERO, zoom: LEAST_ON_SCREEN / ON_PAPER };
     for _ in 0..3 {
-        let drawing = drawing(shown, height(bucket(camera.zoom)), surroundings);
+        let drawing = drawing(shown, height(bucket(camera.zoom)), strings);
         let Some(bounds) = drawing.bounds() else { break };
         camera = Camera::fit(bounds, board);
     }
@@ -116,11 +114,12 @@ fn height(bucket: i32) -> f64 {
 }
 
 /// The plan with what stands around it: dimension strings, the FRONT mark, the graphic scale, then the redlines over it.
-fn drawing(shown: &Shown, lettering: f64, surroundings: Surroundings) -> Drawing {
+fn drawing(shown: &Shown, lettering: f64, strings: Option<Rows>) -> Drawing {
     let home = shown.document.home();
     let mut drawing = plan_drawing::draw_plan(&home, &shown.derived, lettering);
-    if surroundings == Surroundings::Strings {
-        drawing.append(plan_drawing::dimension_strings(&home, &shown.derived, lettering));
+    drawing.append(plan_drawing::grips(&home, &shown.derived, lettering));
+    if let Some(rows) = strings {
+        drawing.append(plan_drawing::dimension_strings(&home, &shown.derived, rows, lettering));
     }
     if let Some(drawn) = drawing.bounds() {
         drawing.append(plan_drawing::front_mark(&home, drawn, lettering));

@@ -5,8 +5,8 @@ use plan_drawing::Ink;
 use plan_edit::actions::{Action, ActionId};
 use plan_rules::{Judgement, Verdict};
 
-use super::{Asked, heading_ui};
 use super::row::{disc, ground, row_response};
+use super::{Asked, heading_ui};
 use crate::board::Highlight;
 use crate::session::Shown;
 use crate::theme;
@@ -33,12 +33,9 @@ impl Corrections {
     pub(super) fn new(ui: &Ui, shown: &Shown, width: f32) -> Self {
         let leads_on = !shown.conflicts.is_empty() || shown.corrections().next().is_some();
         match &shown.judgement {
-            Err(wrong) => Self {
-                heading: "Not judged".to_owned(),
-                findings: Vec::new(),
-                rest: Some(wrong.to_string()),
-                leads_on,
-            },
+            Err(wrong) => {
+                Self { heading: "Not judged".to_owned(), findings: Vec::new(), rest: Some(wrong.to_string()), leads_on }
+            }
             Ok(judgement) => Self {
                 heading: heading(shown, judgement),
                 findings: findings(ui, shown, judgement, width),

@@ -78,43 +78,59 @@ impl Figure<'_> {
     }
 }
 
+/// A part of a string with what it has to say.
+#[derive(Clone, Copy)]
+struct Part<'row> {
+    from: f64,
+    to: f64,
+    text: &'row str,
+    width: f64,
+    fits: bool,
+}
+
 /// Places the figures of a string; one that finds no place is left out.
 ///
 /// A figure that fits between its ticks stands there, on the side that reads as above. The others stand over their
 /// ticks on the side away from the house, where few extension lines run, or a level farther out with a leader.
 pub(super) fn place<'row>(row: &'row Row, above: Level, crossed_at: &[f64], lettering: f64) -> Vec<Figure<'row>> {
-    let mut placed: Vec<Figure<'row>> = Vec::new();
-    let mut tight = Vec::new();
-    for (from, to, text) in row.named_parts() {
+    let parts = row.named_parts().map(|(from, to, text)| {
         let width = width_per_height(text) * lettering;
-        match between_lines(from, to, crossed_at, width + 2.0 * BESIDE_LINE * lettering) {
-            Some(middle) => placed.push(Figure { text, middle, width, level: above, leader: None }),
-            None => tight.push((from, to, text, width)),
+        let fits = width + 2.0 * BESIDE_LINE * lettering <= to - from;
+        Part { from, to, text, width, fits }
+    });
+    let along: Vec<Part<'row>> = parts.collect();
+    // Those that fit, then those with the least room, which have the fewest places to choose from; where that leaves
+    // one out, other turns may not.
+    let mut by_room = along.clone();
+    by_room.sort_by(|a, b| b.fits.cmp(&a.fits).then((a.to - a.from).total_cmp(&(b.to - b.from))));
+    let mut narrowest = along.clone();
+    narrowest.sort_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from)));
+    let mut back = along.clone();
+    back.reverse();
+    let mut best = Vec::new();
+    for turn in [by_room, narrowest, along, back] {
+        let placed = place_in_turn(&turn, above, crossed_at, lettering);
+        if placed.len() == turn.len() {
+            return placed;
+        }
+        if placed.len() > best.len() {
+            best = placed;
         }
     }
-    // Those with the least room have the fewest places to choose from.
-    tight.sort_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)));
-    for (from, to, text, width) in tight {
-        let at_string = over_ticks(from, to, text, width);
-        let beyond = with_leader(from, to, text, width, lettering);
+    best
+}
+
+fn place_in_turn<'row>(parts: &[Part<'row>], above: Level, crossed_at: &[f64], lettering: f64) -> Vec<Figure<'row>> {
+    let mut placed: Vec<Figure<'row>> = Vec::new();
+    for part in parts {
         let is_free = |figure: &Figure<'_>| {
             !figure.is_crossed(crossed_at, lettering) && placed.iter().all(|other| figure.is_clear_of(other, lettering))
         };
-        let found = at_string.chain(beyond).find(is_free);
+        let between = part.between_ticks(above, lettering);
+        let found = between.chain(part.over_ticks()).chain(part.with_leader(lettering)).find(is_free);
         placed.extend(found);
     }
     placed
-}
-
-/// The place nearest to the middle of a part where no line crosses a figure of this width.
-fn between_lines(from: f64, to: f64, crossed_at: &[f64], width: f64) -> Option<f64> {
-    let middle = (from + to) / 2.0;
-    let crossings = crossed_at.iter().copied().filter(|cut| from < *cut && *cut < to);
-    let mut stops: Vec<f64> = std::iter::once(from).chain(crossings).chain([to]).collect();
-    stops.sort_by(f64::total_cmp);
-    let free = stops.windows(2).filter(|stop| stop[1] - stop[0] >= width);
-    let nearest = free.map(|stop| middle.clamp(stop[0] + width / 2.0, stop[1] - width / 2.0));
-    nearest.min_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()))
 }
 
 /// How much farther a figure is shifted at a time, in widths of the figure.
@@ -126,42 +142,52 @@ fn shifts(least: f64, most: f64, step: f64) -> impl Iterator<Item = f64> {
     (0..).map(from_least).take_while(move |shift| *shift <= most).flat_map(|shift| [shift, -shift])
 }
 
-/// Outward of the ticks, still over some of its own part.
-fn over_ticks<'row>(from: f64, to: f64, text: &'row str, width: f64) -> impl Iterator<Item = Figure<'row>> {
-    let middle = (from + to) / 2.0;
-    let most = 0.4 + (to - from) / (2.0 * width);
-    shifts(0.0, most, SHIFT).map(move |shift| {
-        Figure { text, middle: middle + shift * width, width, level: Level::Outward, leader: None }
-    })
-}
+impl<'row> Part<'row> {
+    fn middle(&self) -> f64 {
+        (self.from + self.to) / 2.0
+    }
 
-/// Beside its part or a level farther out, with a leader from its part.
-fn with_leader<'row>(
-    from: f64,
-    to: f64,
-    text: &'row str,
-    width: f64,
-    lettering: f64,
-) -> impl Iterator<Item = Figure<'row>> {
-    /// Farther away a figure is taken for a neighbour's, in widths of the figure.
-    const FARTHEST: f64 = 2.5;
-    /// How far from the middle of its part a leader may start, and how finely that is tried, in lengths of the part.
-    const STARTS: (f64, f64) = (0.42, 0.06);
-    let middle = (from + to) / 2.0;
-    let led = move |shift: f64, level: Level| {
-        let at = middle + shift * width;
+    fn figure(&self, shift: f64, level: Level) -> Figure<'row> {
+        let middle = self.middle() + shift * self.width;
+        Figure { text: self.text, middle, width: self.width, level, leader: None }
+    }
+
+    /// Between its ticks, if it fits there.
+    fn between_ticks(self, above: Level, lettering: f64) -> impl Iterator<Item = Figure<'row>> {
+        let most = ((self.to - self.from - self.width) / 2.0 - BESIDE_LINE * lettering) / self.width;
+        shifts(0.0, most, SHIFT).map(move |shift| self.figure(shift, above))
+    }
+
+    /// Outward of the ticks, still over some of its own part.
+    fn over_ticks(self) -> impl Iterator<Item = Figure<'row>> {
+        let most = 0.4 + (self.to - self.from) / (2.0 * self.width);
+        shifts(0.0, most, SHIFT).map(move |shift| self.figure(shift, Level::Outward))
+    }
+
+    /// Beside its part or a level farther out, with a leader from its part.
+    fn with_leader(self, lettering: f64) -> impl Iterator<Item = Figure<'row>> {
+        /// Farther away a figure is taken for a neighbour's, in widths of the figure.
+        const FARTHEST: f64 = 2.5;
+        let led = move |shift: f64, level: Level| self.led(self.figure(shift, level), lettering);
+        let beside = 0.6 + (self.to - self.from) / (2.0 * self.width);
+        let near = shifts(0.0, 1.0, SHIFT).flat_map(move |shift| led(shift, Level::Second));
+        let beside = shifts(beside, FARTHEST, SHIFT).flat_map(move |shift| led(shift, Level::Outward));
+        let far = shifts(1.0, FARTHEST, SHIFT).flat_map(move |shift| led(shift, Level::Second));
+        near.chain(beside).chain(far)
+    }
+
+    /// A figure with leaders from its part, the one from the middle first.
+    fn led(self, figure: Figure<'row>, lettering: f64) -> impl Iterator<Item = Figure<'row>> {
+        /// How far from the middle of its part a leader may start, and how finely that is tried, in lengths of the part.
+        const STARTS: (f64, f64) = (0.42, 0.06);
+        let (within, out) = match figure.level {
+            Level::Second => ((self.width / 2.0 - 0.3 * lettering).max(0.0), figure.level.span().0 - 0.15),
+            Level::Outward | Level::Inward => (self.width / 2.0 + BESIDE_LINE * lettering, GAP + 0.5),
+        };
         shifts(0.0, STARTS.0, STARTS.1).map(move |start| {
-            let start = middle + start * (to - from);
-            let (within, out) = match level {
-                Level::Second => ((width / 2.0 - 0.3 * lettering).max(0.0), level.span().0 - 0.15),
-                Level::Outward | Level::Inward => (width / 2.0 + BESIDE_LINE * lettering, GAP + 0.5),
-            };
-            let leader = Some([(start, 0.1), (start.clamp(at - within, at + within), out)]);
-            Figure { text, middle: at, width, level, leader }
+            let start = self.middle() + start * (self.to - self.from);
+            let end = start.clamp(figure.middle - within, figure.middle + within);
+            Figure { leader: Some([(start, 0.1), (end, out)]), ..figure }
         })
-    };
-    let near = shifts(0.0, 1.0, SHIFT).flat_map(move |shift| led(shift, Level::Second));
-    let beside = shifts(0.6 + (to - from) / (2.0 * width), FARTHEST, SHIFT).flat_map(move |shift| led(shift, Level::Outward));
-    let far = shifts(1.0, FARTHEST, SHIFT).flat_map(move |shift| led(shift, Level::Second));
-    near.chain(beside).chain(far)
+    }
 }

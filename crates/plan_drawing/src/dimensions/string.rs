@@ -113,7 +113,8 @@ impl<'row> Laid<'row> {
 
     /// Whether every figure stands at its string, without a leader.
     pub(super) fn is_roomy(&self) -> bool {
-        self.figures.len() == self.row.named_parts().count() && self.figures.iter().all(|figure| figure.leader.is_none())
+        self.figures.len() == self.row.named_parts().count()
+            && self.figures.iter().all(|figure| figure.leader.is_none())
     }
 
     /// The least distance to the next string outwards at which no figure of either touches the other, in heights of

@@ -13,7 +13,7 @@ pub(super) fn around(corners: &[Point], lettering: f64) -> BezPath {
         corners.reverse();
     }
     let narrowest = sides(&corners).map(|(a, b)| a.distance(b)).fold(f64::INFINITY, f64::min);
-    let shift = if narrowest < SMALL * lettering { 0.5 * lettering } else { -0.85 * lettering };
+    let shift = if narrowest < SMALL * lettering { 0.25 * lettering } else { -0.85 * lettering };
     let corners = shifted(&corners, shift);
     let mut path = BezPath::new();
     let Some(first) = corners.first() else { return path };

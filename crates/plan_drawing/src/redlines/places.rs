@@ -1,4 +1,4 @@
-use kurbo::{Line, ParamCurve, Point, Rect};
+use kurbo::{Point, Rect};
 use plan_geometry::Derived;
 use plan_model::Home;
 
@@ -7,7 +7,7 @@ use crate::placement::{Obstacle, boxes_around};
 use crate::plan_drawing::house;
 use crate::rooms::{self, Obstacles};
 use crate::shapes::place;
-use crate::{Drawing, Item};
+use crate::{Drawing, Item, site};
 
 /// Where a flag of a mark should stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,12 +24,13 @@ pub(super) enum Stand {
 pub(super) struct Places {
     lettering: f64,
     house: Option<Rect>,
-    /// What dimension strings leave free.
+    /// What dimension strings leave free; a flag that finds no other place lies over them.
     within: Option<Rect>,
     /// Lettering below, which neither flags nor leaders cross.
     tags: Vec<Rect>,
     /// What other marks take.
     taken: Vec<Rect>,
+    leaders: Vec<Obstacle>,
     obstacles: Obstacles,
     walls: Vec<Obstacle>,
     openings: Vec<Obstacle>,
@@ -48,6 +49,7 @@ impl Places {
             within: house.map(|house| clear_of_strings(home, house, lettering)),
             tags: tags(home, derived, &obstacles, lettering),
             taken: Vec::new(),
+            leaders: Vec::new(),
             walls: derived.walls.iter().filter_map(|wall| shape(wall.outline)).collect(),
             openings: openings.filter_map(shape).collect(),
             obstacles,
@@ -78,15 +80,15 @@ impl Places {
     /// The best place for a flag near its target; taken from then on.
     pub(super) fn take(&mut self, stand: Stand, target: Point, extent: Rect, size: (f64, f64)) -> Rect {
         const FARTHEST: f64 = 30.0;
-        let around = || boxes_around(target, size, 0.7 * self.lettering, FARTHEST * self.lettering);
+        let around = || boxes_around(target, size, self.lettering, FARTHEST * self.lettering);
         let mut best: Option<(f64, Rect)> = None;
         for (away, place) in around() {
             // Nothing farther away can cost less than the way there.
             if best.is_some_and(|(cost, _)| cost <= away) {
                 break;
             }
-            let Some(hidden) = self.cost(stand, target, extent, place) else { continue };
-            if best.is_none_or(|(cost, _)| away + hidden < cost) {
+            let allowed = best.map_or(f64::INFINITY, |(cost, _)| cost - away);
+            if let Some(hidden) = self.cost(stand, target, extent, place, allowed) {
                 best = Some((away + hidden, place));
             }
         }
@@ -94,6 +96,8 @@ impl Places {
         let place = best.map(|(_, place)| place).or_else(at_least_free);
         let place = place.unwrap_or_else(|| Rect::from_center_size(target, size));
         self.taken.push(place);
+        let edge = Point::new(target.x.clamp(place.x0, place.x1), target.y.clamp(place.y0, place.y1));
+        self.leaders.extend(Obstacle::new(vec![target, edge]));
         place
     }
 
@@ -102,9 +106,10 @@ impl Places {
         self.tags.iter().chain(&self.taken).any(|other| other.intersect(room).area() > 0.0)
     }
 
-    /// What a flag hides, as inches that it should rather stand farther away; none where it must not stand.
-    fn cost(&self, stand: Stand, target: Point, extent: Rect, flag: Rect) -> Option<f64> {
-        if self.hides_lettering(flag) || self.within.is_some_and(|within| within.union(flag) != within) {
+    /// What a flag hides, as inches that it should rather stand farther away; none where it must not stand, or where
+    /// that is not less than is allowed.
+    fn cost(&self, stand: Stand, target: Point, extent: Rect, flag: Rect, allowed: f64) -> Option<f64> {
+        if self.hides_lettering(flag) {
             return None;
         }
         let hides = |all: &[Obstacle]| all.iter().any(|obstacle| obstacle.meets(flag));
@@ -112,38 +117,41 @@ impl Places {
             Stand::Outside | Stand::Beside if extent.inset(0.9 * self.lettering).intersect(flag).area() > 0.0 => {
                 return None;
             }
-            Stand::Outside if self.house.is_some_and(|house| house.intersect(flag).area() > 0.0) => 8.0,
+            Stand::Outside if self.house.is_some_and(|house| house.intersect(flag).area() > 0.0) => 18.0,
             Stand::Outside | Stand::Beside => 0.0,
             Stand::Anywhere => 25.0 * extent.intersect(flag).area() / extent.area().max(1.0),
         };
         let edge = Point::new(target.x.clamp(flag.x0, flag.x1), target.y.clamp(flag.y0, flag.y1));
-        let crosses = |all: &[Rect]| all.iter().any(|other| passes_through(target, edge, *other));
+        let leader = Obstacle::new(vec![target, edge]);
+        let crosses = |all: &[Rect]| leader.iter().any(|leader| all.iter().any(|other| leader.meets(*other)));
         let Obstacles { fixed, furniture, storage, .. } = &self.obstacles;
-        let costs = [
-            (6.0, hides(&self.openings)),
-            (5.0, hides(fixed)),
-            (4.0, hides(&self.walls)),
-            (1.0, hides(furniture)),
-            (1.0, hides(storage)),
-            (6.0, crosses(&self.tags)),
-            (8.0, crosses(&self.taken)),
+        let costs: [(f64, &dyn Fn() -> bool); 9] = [
+            (16.0, &|| self.within.is_some_and(|within| within.union(flag) != within)),
+            (6.0, &|| hides(&self.openings)),
+            (5.0, &|| hides(fixed)),
+            (4.0, &|| hides(&self.walls)),
+            (1.0, &|| hides(furniture)),
+            (1.0, &|| hides(storage)),
+            (8.0, &|| hides(&self.leaders)),
+            (6.0, &|| crosses(&self.tags)),
+            (8.0, &|| crosses(&self.taken)),
         ];
-        let hidden: f64 = costs.iter().filter(|(_, applies)| *applies).map(|(cost, _)| cost).sum();
-        Some((own + hidden) * self.lettering)
+        let mut cost = own * self.lettering;
+        for (each, applies) in costs {
+            if cost >= allowed {
+                return None;
+            }
+            cost += if applies() { each * self.lettering } else { 0.0 };
+        }
+        (cost < allowed).then_some(cost)
     }
 }
 
-/// Whether a leader passes through a rectangle on its way; near its ends it may touch what is marked.
-fn passes_through(from: Point, to: Point, rect: Rect) -> bool {
-    const SAMPLES: u32 = 8;
-    let leader = Line::new(from, to);
-    (1..SAMPLES).any(|sample| rect.contains(leader.eval(f64::from(sample) / f64::from(SAMPLES))))
-}
-
-/// The lettering of the rooms below.
+/// The lettering of the rooms and porches below.
 fn tags(home: &Home<'_>, derived: &Derived, obstacles: &Obstacles, lettering: f64) -> Vec<Rect> {
     let mut tags = Drawing::default();
     rooms::draw(&mut tags, home, derived, obstacles, lettering);
+    site::name_porches(&mut tags, home, lettering);
     let text = |item: &Item| match item {
         Item::Text(text) => Some(text.bounds()),
         Item::Fill { .. } | Item::Stroke { .. } => None,

@@ -1,9 +1,10 @@
 use plan_geometry::derive;
 use plan_model::{Exact, Id, Length, Plan, Selection};
-use plan_rules::Place;
+use plan_rules::{Place, Quantity};
 use plan_testkit::SmallHome;
 
 use super::*;
+use crate::Item;
 
 fn small() -> Plan {
     SmallHome::new("bedroom", Length::inches(120), Length::inches(100)).plan()
@@ -72,18 +73,55 @@ fn a_flag_says_what_is_measured() {
     let derived = derive(&plan.home(&Selection::included(&plan)));
     let figures = |verdict: &Verdict| words::figures(verdict, &derived, plan_model::Units::In);
     let mut sill = verdict(Outcome::Correction, 90);
-    (sill.quantity, sill.rule) = (plan_rules::Quantity::LengthAtMost, "egress-sill");
+    (sill.quantity, sill.rule) = (Quantity::LengthAtMost, "egress-sill");
     assert_eq!(figures(&sill).as_deref(), Some("SILL 7'-6\" / 7'-0\" MAX"));
     let mut unknown = verdict(Outcome::Unknown, 0);
     unknown.measured = None;
     assert_eq!(figures(&unknown).as_deref(), Some("7'-0\" MIN"));
     // The small home's room is 120 x 100 in: 83.3 sq ft.
     let mut counted = verdict(Outcome::Correction, 0);
-    (counted.quantity, counted.rule) = (plan_rules::Quantity::AreaAtLeast, "habitable-area");
+    (counted.quantity, counted.rule) = (Quantity::AreaAtLeast, "habitable-area");
     counted.required = Some(plan_geometry::Area::SQUARE_FOOT.exact() * Exact::from(90));
     assert_eq!(figures(&counted).as_deref(), Some("COUNTED 0 of 83.3 sq ft / 90 sq ft MIN"));
     counted.measured = Some(derived.rooms[0].floor_area.exact());
     assert_eq!(figures(&counted).as_deref(), Some("AREA 83.3 sq ft / 90 sq ft MIN"));
+}
+
+#[test]
+fn flags_of_a_window_stand_outside_the_house_clear_of_tags_and_of_each_other() {
+    let text = include_str!("../../../../sample-plans/dunlin-58.json");
+    let plan = plan_model::file::read(text).expect("the demo plan is sound");
+    let home = plan.home(&Selection::included(&plan));
+    let derived = derive(&home);
+    let window = derived.window(&Id::from("flex-window")).expect("a window of the demo home");
+    let of_window = |rule, inches| {
+        let mut verdict = verdict(Outcome::Correction, inches);
+        verdict.rule = rule;
+        verdict.subject = Some(window.id.clone());
+        verdict.place =
+            Place { at: plan_model::Point::inches(631, 327), dimension: None, outline: window.outline.to_vec() };
+        verdict
+    };
+    let verdicts = [of_window("egress-width", 19), of_window("egress-height", 21), of_window("egress-sill", 60)];
+    for lettering in [4.5, 5.625, 7.03, 8.79] {
+        let drawing = redlines(&home, &derived, &verdicts, lettering);
+        let of = |drawing: &Drawing| -> Vec<Rect> {
+            let bounds = |item: &Item| match item {
+                Item::Text(text) => Some(text.bounds()),
+                Item::Fill { .. } | Item::Stroke { .. } => None,
+            };
+            drawing.items.iter().filter_map(bounds).collect()
+        };
+        let flags = of(&drawing);
+        assert_eq!(flags.len(), 6, "a number and figures each");
+        let house = crate::plan_drawing::house(&home, &derived).expect("a house");
+        let tags = of(&crate::draw_plan(&home, &derived, lettering));
+        for (index, flag) in flags.iter().enumerate() {
+            assert!(flag.intersect(house).area() == 0.0, "{flag:?}, lettering {lettering}");
+            let others = flags[index + 1..].iter().chain(&tags);
+            assert!(others.into_iter().all(|other| other.intersect(*flag).area() == 0.0), "lettering {lettering}");
+        }
+    }
 }
 
 #[test]

@@ -85,10 +85,7 @@ fn placed<'words>(
     let clear_of_edges = floor.among(fixed.iter().chain(furniture_edges).chain(storage), least);
     let over_furniture = floor.among(fixed.iter().chain(storage), least);
     let over_all = floor.among(fixed, least);
-    let full = || {
-        first_fit(&clear_of_all, &Layout::FULL)
-            .or_else(|| first_fit(&clear_of_edges, &Layout::FULL))
-    };
+    let full = || first_fit(&clear_of_all, &Layout::FULL).or_else(|| first_fit(&clear_of_edges, &Layout::FULL));
     let sized = || {
         first_fit(&clear_of_edges, &Layout::SIZED)
             .or_else(|| over(&over_furniture, &Layout::SIZED_OVER))
@@ -101,9 +98,7 @@ fn placed<'words>(
     };
     match words.says {
         words::Says::Name => named(),
-        words::Says::SizeWhereFree => {
-            full().or_else(|| first_fit(&clear_of_edges, &Layout::SIZED)).or_else(named)
-        }
+        words::Says::SizeWhereFree => full().or_else(|| first_fit(&clear_of_edges, &Layout::SIZED)).or_else(named),
         words::Says::Size => full().or_else(sized).or_else(named),
     }
 }

@@ -12,9 +12,11 @@ const FIGURES: f64 = 0.92;
 const LEADING: f64 = 0.62;
 /// Kept free around a tag.
 const MARGIN: f64 = 0.45;
+/// Kept free around one in the smallest rooms.
+const LEAST_MARGIN: f64 = 0.28;
 
 /// No tag is narrower or lower than this, in heights of ordinary notes: one line of the smallest name.
-pub(super) const LEAST: f64 = 0.7 * (NAME + 2.0 * MARGIN);
+pub(super) const LEAST: f64 = 0.7 * (NAME + 2.0 * LEAST_MARGIN);
 
 /// How much a tag says, how large, and which way it reads.
 #[derive(Clone, Copy)]
@@ -24,6 +26,8 @@ pub(super) struct Layout {
     area: Lines,
     reads: Reads,
     scale: f64,
+    /// Kept free around it, in heights of its own ordinary notes.
+    margin: f64,
 }
 
 /// On how many lines a part of a tag stands.
@@ -45,8 +49,14 @@ enum Reads {
 }
 
 impl Layout {
-    const WHOLE: Self =
-        Self { name: Lines::One, size: Lines::One, area: Lines::One, reads: Reads::FromBelow, scale: 1.0 };
+    const WHOLE: Self = Self {
+        name: Lines::One,
+        size: Lines::One,
+        area: Lines::One,
+        reads: Reads::FromBelow,
+        scale: 1.0,
+        margin: MARGIN,
+    };
     const PARTED: Self = Self { name: Lines::Two, ..Self::WHOLE };
     const NARROW: Self = Self { size: Lines::Two, ..Self::PARTED };
     /// Everything, at most a little smaller.
@@ -58,6 +68,7 @@ impl Layout {
         Self { scale: 0.88, ..Self::NARROW },
     ];
     const WITH_SIZE: Self = Self { area: Lines::None, ..Self::WHOLE };
+    const SMALL: Self = Self { scale: 0.7, margin: LEAST_MARGIN, ..Self::WITH_SIZE };
     /// Without the area.
     pub(super) const SIZED: [Self; 6] = [
         Self::WITH_SIZE,
@@ -76,13 +87,13 @@ impl Layout {
     ];
     /// Without the area, as small as can be read, then with the name abbreviated.
     pub(super) const SMALL_SIZED: [Self; 7] = [
-        Self { scale: 0.7, ..Self::WITH_SIZE },
-        Self { name: Lines::Two, scale: 0.7, ..Self::WITH_SIZE },
-        Self { name: Lines::Two, size: Lines::Two, scale: 0.7, ..Self::WITH_SIZE },
-        Self { reads: Reads::FromTheRight, scale: 0.7, ..Self::WITH_SIZE },
-        Self { name: Lines::Short, scale: 0.7, ..Self::WITH_SIZE },
-        Self { name: Lines::Short, size: Lines::Two, scale: 0.7, ..Self::WITH_SIZE },
-        Self { name: Lines::Short, reads: Reads::FromTheRight, scale: 0.7, ..Self::WITH_SIZE },
+        Self::SMALL,
+        Self { name: Lines::Two, ..Self::SMALL },
+        Self { name: Lines::Two, size: Lines::Two, ..Self::SMALL },
+        Self { reads: Reads::FromTheRight, ..Self::SMALL },
+        Self { name: Lines::Short, ..Self::SMALL },
+        Self { name: Lines::Short, size: Lines::Two, ..Self::SMALL },
+        Self { name: Lines::Short, reads: Reads::FromTheRight, ..Self::SMALL },
     ];
     const NAME_ALONE: Self = Self { size: Lines::None, ..Self::WITH_SIZE };
     const TURNED: Self = Self { reads: Reads::FromTheRight, ..Self::NAME_ALONE };
@@ -94,18 +105,20 @@ impl Layout {
         Self { scale: 0.85, ..Self::NAME_ALONE },
         Self { name: Lines::Two, scale: 0.85, ..Self::NAME_ALONE },
         Self { scale: 0.85, ..Self::TURNED },
-        Self { scale: 0.7, ..Self::NAME_ALONE },
-        Self { name: Lines::Two, scale: 0.7, ..Self::NAME_ALONE },
-        Self { scale: 0.7, ..Self::TURNED },
+        Self { scale: 0.7, margin: LEAST_MARGIN, ..Self::NAME_ALONE },
+        Self { name: Lines::Two, scale: 0.7, margin: LEAST_MARGIN, ..Self::NAME_ALONE },
+        Self { scale: 0.7, margin: LEAST_MARGIN, ..Self::TURNED },
     ];
+    const SHORT_NAME: Self = Self { name: Lines::Short, ..Self::NAME_ALONE };
+    const SHORT_TURNED: Self = Self { name: Lines::Short, ..Self::TURNED };
     /// The abbreviation alone.
     pub(super) const SHORT: [Self; 6] = [
-        Self { name: Lines::Short, ..Self::NAME_ALONE },
-        Self { name: Lines::Short, ..Self::TURNED },
-        Self { name: Lines::Short, scale: 0.85, ..Self::NAME_ALONE },
-        Self { name: Lines::Short, scale: 0.85, ..Self::TURNED },
-        Self { name: Lines::Short, scale: 0.7, ..Self::NAME_ALONE },
-        Self { name: Lines::Short, scale: 0.7, ..Self::TURNED },
+        Self::SHORT_NAME,
+        Self::SHORT_TURNED,
+        Self { scale: 0.85, ..Self::SHORT_NAME },
+        Self { scale: 0.85, ..Self::SHORT_TURNED },
+        Self { scale: 0.7, margin: LEAST_MARGIN, ..Self::SHORT_NAME },
+        Self { scale: 0.7, margin: LEAST_MARGIN, ..Self::SHORT_TURNED },
     ];
     /// Beside the room, where a leader says which room is meant.
     pub(super) const BESIDE: Self = Self { scale: 0.7, ..Self::NAME_ALONE };
@@ -145,7 +158,7 @@ impl<'a> Tag<'a> {
         let width = lines.iter().map(|(text, height, _)| width_per_height(text) * height).fold(0.0, f64::max);
         let gaps = f64::from(u32::try_from(lines.len().saturating_sub(1)).unwrap_or(0));
         let block = lines.iter().map(|(_, height, _)| height).sum::<f64>() + leading * gaps;
-        let (width, height) = (width + 2.0 * MARGIN * unit, block + 2.0 * MARGIN * unit);
+        let (width, height) = (width + 2.0 * layout.margin * unit, block + 2.0 * layout.margin * unit);
         let size = match layout.reads {
             Reads::FromBelow => (width, height),
             Reads::FromTheRight => (height, width),

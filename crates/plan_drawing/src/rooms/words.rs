@@ -93,19 +93,21 @@ fn short(name: &str, usage: RoomUse) -> String {
         RoomUse::Storage | RoomUse::UnheatedStore => "STOR",
         RoomUse::Garage => "GAR",
     };
-    let number = name.rsplit(' ').next().filter(|last| !last.is_empty() && last.chars().all(|letter| letter.is_ascii_digit()));
+    let number =
+        name.rsplit(' ').next().filter(|last| !last.is_empty() && last.chars().all(|letter| letter.is_ascii_digit()));
     match number {
         Some(number) => format!("{abbreviation} {number}"),
         _ => abbreviation.to_owned(),
     }
 }
 
-/// Parts a name at the space nearest to its middle.
+/// Parts a name at the space nearest to its middle; a number does not stand alone on a line.
 fn parted(name: &str) -> Option<[String; 2]> {
     let middle = name.len() / 2;
     let spaces = name.match_indices(' ').map(|(at, _)| at);
     let at = spaces.min_by_key(|at| at.abs_diff(middle))?;
-    Some([name[..at].to_owned(), name[at + 1..].to_owned()])
+    let (first, second) = (&name[..at], &name[at + 1..]);
+    second.chars().any(char::is_alphabetic).then(|| [first.to_owned(), second.to_owned()])
 }
 
 #[cfg(test)]
@@ -116,6 +118,7 @@ mod tests {
     fn a_name_is_parted_near_its_middle() {
         assert_eq!(parted("OWNER'S BEDROOM"), Some(["OWNER'S".to_owned(), "BEDROOM".to_owned()]));
         assert_eq!(parted("PANTRY"), None);
+        assert_eq!(parted("BEDROOM 3"), None);
     }
 
     #[test]

@@ -134,8 +134,8 @@ impl RuleBook {
     ///
     /// # Errors
     /// Every problem found, each with its line, column and place: text that is not TOML, unknown fields, rules and uses
-    /// (with the nearest known name), limits that are missing, 0 or of the wrong kind, a rule that stands twice, and the id
-    /// of a built-in book over another text.
+    /// (with the nearest known name), limits that are missing, 0 or of the wrong kind, a rule that stands twice, control
+    /// characters in text, and the id of a built-in book over another text.
     pub fn parse(text: &str) -> Result<Self, BookError> {
         let document = DeTable::parse(text).map_err(|error| BookError { problems: vec![of_toml(text, &error)] })?;
         let source = Source { text, problems: RefCell::default() };

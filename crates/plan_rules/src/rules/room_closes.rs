@@ -1,7 +1,7 @@
 use std::sync::Arc;
 
 use plan_geometry::ProblemKind;
-use plan_model::{Exact, Point};
+use plan_model::Exact;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject};
@@ -38,11 +38,9 @@ impl Check for RoomCloses {
                 case.compare(subject, count(0, 1), message, Vec::new())
             })
             .collect();
-        if !open.is_empty() {
-            return open;
-        }
+        let Some(first) = case.home.elements.rooms.first().filter(|_| open.is_empty()) else { return open };
         let rooms = case.derived.rooms.len();
-        let at = case.home.elements.rooms.first().map_or_else(Point::default, |room| room.at);
+        let at = first.at;
         let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(at) };
         let rooms = rooms.try_into().unwrap_or(i128::MAX);
         vec![case.compare(subject, count(rooms, rooms), format!("Rooms that close: all {rooms}."), Vec::new())]
