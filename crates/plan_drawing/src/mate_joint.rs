@@ -10,7 +10,7 @@ use crate::{Drawing, Ink, Pen};
 
 /// Visible at every scale: a pen, not a gap.
 const JOINT: Pen = Pen::solid(0.3);
-/// Walls that stand farther from the mate line do not make the joint, in inches.
+/// Walls whose nearer face stands farther from the mate line do not make the joint, in inches.
 const NEAR: f64 = 2.0;
 
 /// Stretches along the mate line, in inches from its start.
@@ -55,7 +55,7 @@ fn beside(solids: &[Vec<Point>], origin: Point, along: Vec2, side: f64) -> Stret
     let mut found = Stretches::new();
     for (stretch, across) in solids.iter().map(|solid| reach(solid, origin, along)) {
         let [low, high] = if side > 0.0 { across } else { [-across[1], -across[0]] };
-        if high > NEAR && low < NEAR {
+        if low.abs() < NEAR && high > NEAR {
             found.push(stretch);
         }
     }

@@ -123,7 +123,7 @@ pub fn read_plan(path: &Path) -> Result<ReadPlan, OpenError> {
     let text = read_whole(path)?;
     match plan_model::file::read(without_mark(&text)) {
         Ok(plan) => Ok(ReadPlan { plan, text }),
-        Err(problems) if text.trim_start().starts_with('{') => {
+        Err(problems) if without_mark(&text).trim_start().starts_with('{') => {
             Err(OpenError::NotAPlan { path: path.to_owned(), problems })
         }
         Err(problems) => Err(OpenError::SomethingElse { path: path.to_owned(), problems }),
