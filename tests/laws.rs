@@ -174,7 +174,7 @@ proptest! {
             xs().max().unwrap_or_default() - xs().min().unwrap_or_default()
         };
         let cold: Length = columns.clone().filter(is_cold).map(across).sum();
-        let cold_end = columns.last().filter(is_cold).map_or(Length::ZERO, |_| Length::inches(6));
+        let cold_end = columns.max_by_key(|room| room.region.outer.iter().map(|c| c.x).max()).filter(is_cold).map_or(Length::ZERO, |_| Length::inches(6));
         let outside = derived.footprint.iter().flat_map(|region| &region.outer).map(|corner| corner.x);
         let whole = outside.clone().max().unwrap_or_default() - outside.min().unwrap_or_default();
         let expected = Area::of_rectangle(whole - cold - cold_end, Length::inches(160 + 2 * 6));
