@@ -166,7 +166,7 @@ fn a_conflict_shows_the_ground_that_both_need() {
 fn an_opening_into_a_wall_is_a_conflict_and_leads_nowhere() {
     let text = include_str!("../sample-plans/dunlin-58.json");
     let plan = plan_model::file::read(text).unwrap_or_else(|e| panic!("{e}"));
-    let mut moved = plan.clone();
+    let mut moved = plan;
     let window =
         moved.base.windows.iter_mut().find(|window| window.id.as_str() == "owner-bath-window").expect("is there");
     (window.wall, window.at) = ("mate-wall-a-left".into(), Length::inches(8));
