@@ -101,6 +101,12 @@ impl Places {
         place
     }
 
+    /// What is shown when the whole plan is: the house with its dimension strings.
+    fn paper(&self) -> Option<Rect> {
+        const STRINGS: f64 = 8.0;
+        self.within.map(|within| within.inset(STRINGS * self.lettering))
+    }
+
     fn hides_lettering(&self, flag: Rect) -> bool {
         let room = flag.inset(0.4 * self.lettering);
         self.tags.iter().chain(&self.taken).any(|other| other.intersect(room).area() > 0.0)
@@ -125,7 +131,8 @@ impl Places {
         let leader = Obstacle::new(vec![target, edge]);
         let crosses = |all: &[Rect]| leader.iter().any(|leader| all.iter().any(|other| leader.meets(*other)));
         let Obstacles { fixed, furniture, storage, .. } = &self.obstacles;
-        let costs: [(f64, &dyn Fn() -> bool); 9] = [
+        let costs: [(f64, &dyn Fn() -> bool); 10] = [
+            (40.0, &|| self.paper().is_some_and(|paper| paper.union(flag) != paper)),
             (16.0, &|| self.within.is_some_and(|within| within.union(flag) != within)),
             (6.0, &|| hides(&self.openings)),
             (5.0, &|| hides(fixed)),

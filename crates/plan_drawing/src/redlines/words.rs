@@ -4,6 +4,11 @@ use plan_rules::{Quantity, Verdict, show};
 
 /// What is measured, then measured and required as on a correction list: `SILL 4'-0" / 3'-8" MAX`.
 pub(super) fn figures(verdict: &Verdict, derived: &Derived, units: Units) -> Option<String> {
+    match verdict.rule {
+        "room-closes" => return Some("NOT CLOSED".to_owned()),
+        "room-entered" => return Some("NO WAY IN".to_owned()),
+        _ => {}
+    }
     let limit = if verdict.quantity.is_upper_limit() { "MAX" } else { "MIN" };
     let alone = |value| match verdict.quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length(value, units),
