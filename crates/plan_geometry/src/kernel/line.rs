@@ -39,6 +39,13 @@ pub(crate) fn rectangle(a: Point, b: Point) -> [Point; 4] {
 
 /// Where the lines through `a`, `b` and through `c`, `d` meet, to the nearest step; none if they are parallel.
 pub(crate) fn meet(a: Point, b: Point, c: Point, d: Point) -> Option<Point> {
+    // Most lines are square to the axes, and to each other.
+    if a.y == b.y && c.x == d.x && a.x != b.x && c.y != d.y {
+        return Some(Point::new(c.x, a.y));
+    }
+    if a.x == b.x && c.y == d.y && a.y != b.y && c.x != d.x {
+        return Some(Point::new(a.x, c.y));
+    }
     let (u, v, w) = (b - a, d - c, c - a);
     let wide = |length: Length| i128::from(length.steps());
     let cross = |p: Point, q: Point| wide(p.x) * wide(q.y) - wide(p.y) * wide(q.x);
