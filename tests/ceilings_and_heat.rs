@@ -108,16 +108,12 @@ fn the_wall_between_a_heated_and_an_unheated_room_is_heated() {
     }
 }
 
-/// An unheated store of 8 ft x 8 ft in the middle of a heated room of 30 ft x 30 ft is out; its walls, which have a heated
-/// floor on one side, are in: 31 ft x 31 ft outside, less 64 sq ft.
-#[test]
-fn an_unheated_room_within_a_heated_one_is_out() {
-    let mut plan = box_room(30, 30);
-    for (index, (from, to)) in
-        [((11, 11), (19, 11)), ((19, 11), (19, 19)), ((19, 19), (11, 19)), ((11, 19), (11, 11))].iter().enumerate()
-    {
+/// A room of 8 ft x 8 ft within 6 in walls, in the middle of a room of 30 ft x 30 ft.
+fn ring(plan: &mut Plan, id: &str, usage: RoomUse) {
+    let corners = [((11, 11), (19, 11)), ((19, 11), (19, 19)), ((19, 19), (11, 19)), ((11, 19), (11, 11))];
+    for (index, (from, to)) in corners.iter().enumerate() {
         plan.base.walls.push(Wall {
-            id: format!("store-{index}").into(),
+            id: format!("{id}-{index}").into(),
             kind: WallKind::Partition,
             from: feet(from.0, from.1),
             to: feet(to.0, to.1),
@@ -126,15 +122,30 @@ fn an_unheated_room_within_a_heated_one_is_out() {
             movable: false,
         });
     }
-    plan.base.rooms.push(Room {
-        id: "store".into(),
-        name: "Store".into(),
-        usage: RoomUse::UnheatedStore,
-        at: feet(15, 15),
-    });
+    plan.base.rooms.push(Room { id: id.into(), name: id.into(), usage, at: feet(15, 15) });
+}
+
+/// An unheated store of 8 ft x 8 ft in the middle of a heated room of 30 ft x 30 ft is out; its walls, which have a heated
+/// floor on one side, are in: 31 ft x 31 ft outside, less 64 sq ft.
+#[test]
+fn an_unheated_room_within_a_heated_one_is_out() {
+    let mut plan = box_room(30, 30);
+    ring(&mut plan, "store", RoomUse::UnheatedStore);
     let derived = derive(&plan.home(&Selection::default()));
     assert_eq!(derived.problems, []);
     assert_eq!(derived.heated_area, Some(square_feet(31 * 31 - 64)));
+}
+
+/// The other way round: of a garage of 30 ft x 30 ft with a heated room of 8 ft x 8 ft in its middle, the room and its walls
+/// are in.
+#[test]
+fn a_heated_room_within_an_unheated_one_is_in() {
+    let mut plan = box_room(30, 30);
+    plan.base.rooms[0].usage = RoomUse::Garage;
+    ring(&mut plan, "office", RoomUse::Study);
+    let derived = derive(&plan.home(&Selection::default()));
+    assert_eq!(derived.problems, []);
+    assert_eq!(derived.heated_area, Some(square_feet(9 * 9)));
 }
 
 /// Two ceilings for one room are an error with a place, not a guess.

@@ -77,7 +77,7 @@ fn a_leaf_stands_where_its_hinge_and_swing_say() {
 /// A leaf that cannot reach 90 degrees leaves less than its clear width; how much is not yet worked out, so it is unknown.
 #[test]
 fn a_leaf_that_is_stopped_has_no_known_clear_width() {
-    for (x, stopped) in [(6, false), (7, true), (15, true), (16, false)] {
+    for (x, stopped) in [(6, false), (7, true), (15, true), (25, true), (36, true), (44, false)] {
         let mut plan = plan();
         plan.base.fixtures.push(cabinet(p(x, 5)));
         for plan in [plan.clone(), Transform::Mirrored.plan(&plan), Transform::QuarterTurned.plan(&plan)] {
@@ -176,4 +176,22 @@ fn an_opening_into_a_wall_is_a_conflict_and_leads_nowhere() {
     assert_eq!(kinds, [expected]);
     let window = figures.windows.iter().find(|window| window.id.as_str() == "owner-bath-window").expect("stands");
     assert!(window.sides.iter().all(|side| !side.is_outdoors));
+}
+
+#[test]
+fn a_chase_in_an_opening_or_right_before_it_is_a_conflict() {
+    for (from, to, conflict) in
+        [((36, 0), (50, 10), true), ((36, 1), (50, 10), false), ((40, 0), (50, 10), false), ((30, -4), (32, -2), true)]
+    {
+        let mut plan = plan();
+        plan.base.columns.push(plan_model::elements::Column {
+            id: "chase".into(),
+            kind: plan_model::elements::ColumnKind::Chase,
+            from: p(from.0, from.1),
+            to: p(to.0, to.1),
+        });
+        let kinds: Vec<_> = derived(&plan).problems.into_iter().map(|problem| problem.kind).collect();
+        let expected = ProblemKind::ColumnAtOpening { column: "chase".into(), opening: "door".into() };
+        assert_eq!(kinds.contains(&expected), conflict, "{from:?} to {to:?}: {kinds:?}");
+    }
 }

@@ -88,6 +88,9 @@ fn by_kind_and_room(home: &Home<'_>, derived: &Derived, kind: &ProblemKind) -> S
             format!("{} and {} need the same part of a wall.", name(first), name(second))
         }
         ProblemKind::WallInOpening { wall, opening } => format!("{} runs into {}.", name(wall), name(opening)),
+        ProblemKind::ColumnAtOpening { column, opening } => {
+            format!("{} stands in the way of {}.", name(column), name(opening))
+        }
         ProblemKind::InWall { thing, wall } => format!("{} and {} need the same floor.", name(thing), name(wall)),
         ProblemKind::Overlap { first, second } => {
             format!("{} and {} need the same floor.", name(first), name(second))

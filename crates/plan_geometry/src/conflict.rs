@@ -17,7 +17,7 @@ pub(crate) struct Solid<'a> {
 }
 
 impl Solid<'_> {
-    pub(crate) fn overlaps(&self, outline: &[Point; 4]) -> bool {
+    pub(crate) fn overlaps(&self, outline: &[Point]) -> bool {
         self.bounds.touches(Bounds::around(outline)) && convex_overlap(&self.outline, outline)
     }
 }
@@ -72,16 +72,16 @@ pub(crate) fn conflicts(home: &Home<'_>, solids: &[Solid<'_>], problems: &mut Ve
     }
 }
 
-/// Whether two convex quadrilaterals, both counter-clockwise, share ground of some width.
+/// Whether two convex shapes, both counter-clockwise, share ground of some width.
 ///
 /// Off the axes, faces stand within a step of true, and things that touch may seem to overlap by as much: such ground
 /// is no wider than the slack and does not count.
-pub(crate) fn convex_overlap(a: &[Point; 4], b: &[Point; 4]) -> bool {
+pub(crate) fn convex_overlap(a: &[Point], b: &[Point]) -> bool {
     !separates(a, b) && !separates(b, a)
 }
 
 /// Whether one side of `a` has all of `b` on its outer side.
-fn separates(a: &[Point; 4], b: &[Point; 4]) -> bool {
+fn separates(a: &[Point], b: &[Point]) -> bool {
     sides_of(a).any(|(p, q)| {
         let slack = if p.x == q.x || p.y == q.y {
             0

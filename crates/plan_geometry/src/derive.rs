@@ -1,15 +1,15 @@
 use std::sync::Arc;
 
 use plan_model::elements::RoomUse;
-use plan_model::{Home, Id, Point};
+use plan_model::{Exact, Home, Id, Point};
 
-use crate::kernel::union;
+use crate::kernel::{rectangle, union};
 use crate::openings::{House, Openings};
 use crate::passage::{Passages, side_of};
 use crate::rooms::{Named, NamedFloor};
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Problem, Region, RoomFigures, Space, WallSolid,
-    WindowFigures, conflict, heated, openings, overhead, rooms, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Problem, Region, RoomFigures, Space,
+    WallSolid, WindowFigures, conflict, heated, openings, overhead, rooms, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -95,16 +95,18 @@ pub fn derive(home: &Home<'_>) -> Derived {
     let Enclosure { walls, wall_regions, footprint, floors } = Enclosure::of(&elements.walls, &elements.columns);
     let named = rooms::name(floors, elements, &walls, &wall_regions, &mut problems);
     problems.extend(walls::gaps(&walls));
+    let columns: Vec<[Point; 4]> = elements.columns.iter().map(|column| rectangle(column.from, column.to)).collect();
     let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
     let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
-    let heated_area =
-        (named.complete && !named.floors.is_empty()).then(|| heated::area(&footprint, &named.floors, &heated, &walls));
+    let heated_area = (named.complete && !named.floors.is_empty())
+        .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &columns));
     let solids = conflict::solids(elements, &walls);
     let house = House { footprint: &footprint, floors: &named.floors };
-    let openings = openings::openings(home, &walls, &house, &solids, &mut problems);
+    let mut openings = openings::openings(home, &walls, &house, &solids, &mut problems);
     conflict::conflicts(home, &solids, &mut problems);
     overhead::rivals(elements, &mut problems);
     let (rooms, spaces) = figures(home, named, &openings);
+    doors_under_ceilings(&mut openings.doors, &rooms);
     Derived {
         wall_regions,
         footprint,
@@ -152,6 +154,18 @@ fn figures(home: &Home<'_>, named: Named, openings: &Openings) -> (Vec<RoomFigur
         })
         .collect();
     (rooms, spaces)
+}
+
+/// A door that is higher than a ceiling beside it cannot be as high as its unit: how high it is, the plan does not say.
+fn doors_under_ceilings(doors: &mut [DoorFigures], rooms: &[RoomFigures]) {
+    for door in doors {
+        let beside = door.sides.iter().filter_map(|side| side.room.as_ref());
+        let ceilings = beside.filter_map(|id| rooms.iter().find(|room| room.id == *id)?.ceiling.lowest);
+        let Some(lowest) = ceilings.min() else { continue };
+        if door.clear_height.value().is_some_and(|height| height > Exact::from(i128::from(lowest.steps()))) {
+            door.clear_height = Figure::Unknown("a ceiling beside the door is lower than its unit".to_owned());
+        }
+    }
 }
 
 /// The doorways of a room: its doors, and the open boundaries on its edge.

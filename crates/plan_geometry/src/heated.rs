@@ -2,7 +2,7 @@
 
 use plan_model::{Length, Point};
 
-use crate::kernel::{along, difference, offset, project, union};
+use crate::kernel::{along, offset, project, union};
 use crate::rooms::NamedFloor;
 use crate::walls::WallSolid;
 use crate::{Area, OFF_AXIS_SLACK, Region};
@@ -11,20 +11,25 @@ use crate::{Area, OFF_AXIS_SLACK, Region};
 /// to the exterior finished face. Porches and what else is not enclosed are out.
 ///
 /// Where every floor is heated this is the area inside the outer boundary.
-pub(crate) fn area(footprint: &[Region], floors: &[NamedFloor], heated: &[bool], walls: &[WallSolid]) -> Area {
+pub(crate) fn area(
+    footprint: &[Region],
+    floors: &[NamedFloor],
+    heated: &[bool],
+    walls: &[WallSolid],
+    columns: &[[Point; 4]],
+) -> Area {
     if heated.iter().all(|heated| *heated) {
         return footprint.iter().map(Region::area).sum();
     }
     let warm: Vec<&Region> =
         floors.iter().zip(heated).filter(|(_, heated)| **heated).map(|(floor, _)| &*floor.region).collect();
     let strips: Vec<_> = walls.iter().flat_map(|wall| warm_strips(wall, floors, heated)).collect();
-    let boundaries = warm.iter().map(|floor| floor.outer.as_slice()).chain(strips.iter().map(<[_; 4]>::as_slice));
-    // A room's outer boundary brings in what stands free in it (columns, walls), and also a cold room within it.
-    let cold =
-        floors.iter().zip(heated).filter(|(_, heated)| !**heated).map(|(floor, _)| floor.region.outer.as_slice());
-    let cold: Vec<&[Point]> = cold.collect();
-    let without_cold = |region: &Region| difference(region, cold.iter().copied());
-    union(boundaries).iter().flat_map(without_cold).map(|region| region.area()).sum()
+    // Rooms with their holes: what stands in a hole is a wall, a room of its own, or a column.
+    let rooms = warm.iter().flat_map(|floor| floor.boundaries()).map(Vec::as_slice);
+    let posts =
+        columns.iter().filter(|column| column.iter().any(|corner| warm.iter().any(|floor| floor.contains(*corner))));
+    let solids = strips.iter().chain(posts).map(<[_; 4]>::as_slice);
+    union(rooms.chain(solids)).iter().map(Region::area).sum()
 }
 
 /// The parts of a wall that have a heated floor on either side, as rectangles between its ends.

@@ -7,7 +7,7 @@ use plan_model::{
 };
 
 use crate::conflict::Solid;
-use crate::kernel::{along, offset, project};
+use crate::kernel::{along, offset, project, rectangle};
 use crate::region::{cross, sides_of};
 use crate::rooms::NamedFloor;
 use crate::walls::WallSolid;
@@ -56,7 +56,7 @@ pub struct Leaf {
     pub closed: Point,
     /// The free edge at 90 degrees.
     pub open: Point,
-    /// What stands in the way of the leaf at 90 degrees.
+    /// What stands in the way of the leaf between closed and 90 degrees.
     pub stopped_by: Option<Id>,
 }
 
@@ -134,6 +134,7 @@ pub(crate) fn openings(
         windows.push(window_figures(window, index, unit, catalogue, cut.outline(), sides));
     }
     walls_in_openings(walls, &taken, problems);
+    columns_at_openings(elements, &taken, problems);
     Openings { doors, windows }
 }
 
@@ -284,8 +285,8 @@ fn through_other<'a>(
         (faces.left, faces.right)
     };
     let thickness = project(cut.right[0], cut.right[1], cut.left[0]).1;
-    let against_left = aside(near[0]).abs() <= OFF_AXIS_SLACK;
-    let against_right = (aside(far[0]) + thickness).abs() <= OFF_AXIS_SLACK;
+    let against_left = near.iter().all(|end| aside(*end).abs() <= OFF_AXIS_SLACK);
+    let against_right = far.iter().all(|end| (aside(*end) + thickness).abs() <= OFF_AXIS_SLACK);
     let [start, end] = cut.left.map(|point| project(other.wall.from, other.wall.to, point).0);
     let [start, end] = [start.min(end), start.max(end)];
     let length = project(other.wall.from, other.wall.to, other.wall.to).0;
@@ -310,6 +311,23 @@ fn through_other<'a>(
     both
 }
 
+/// A column must not stand in an opening, nor right before it.
+fn columns_at_openings(elements: &Elements, taken: &[Taken<'_>], problems: &mut Vec<Problem>) {
+    for column in &elements.columns {
+        let solid = rectangle(column.from, column.to);
+        for opening in taken {
+            let [a, b, c, d] = opening.outline;
+            // A little beyond both faces.
+            let [a, b] = [a, b].map(|point| offset(point, a, b, -BESIDE));
+            let [c, d] = [c, d].map(|point| offset(point, a, b, BESIDE));
+            if crate::conflict::convex_overlap(&[a, b, c, d], &solid) {
+                let kind = ProblemKind::ColumnAtOpening { column: column.id.clone(), opening: opening.opening.clone() };
+                problems.push(Problem::shared(kind, &[a, b, c, d], &solid));
+            }
+        }
+    }
+}
+
 /// A wall that is no host of an opening must not stand in it, nor end on the host where the opening is: it is taken up to
 /// where it was drawn into the walls that it meets.
 fn walls_in_openings(walls: &[WallSolid], taken: &[Taken<'_>], problems: &mut Vec<Problem>) {
@@ -326,8 +344,25 @@ fn walls_in_openings(walls: &[WallSolid], taken: &[Taken<'_>], problems: &mut Ve
     }
 }
 
-/// How thick a leaf is taken to be: 1-3/8 in for an interior door (common practice, no source).
-const LEAF_THICKNESS: Length = Length::from_steps(Length::INCH.steps() * 11 / 8);
+/// Into how many straight pieces the arc of a sweep is divided: they stray from it by less than 1/50 in for a 36 in leaf.
+const ARC_PIECES: i32 = 32;
+
+/// The sector that a leaf passes from closed to 90 degrees, counter-clockwise; its arc lies within the true one.
+#[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
+fn sweep(hinge: Point, closed: Point, open: Point) -> Vec<Point> {
+    let (u, v) = (closed - hinge, open - hinge);
+    let nearest = |value: f64| Length::from_steps(value.round() as i64);
+    let at = |piece: i32| {
+        let (sin, cos) = (std::f64::consts::FRAC_PI_2 * f64::from(piece) / f64::from(ARC_PIECES)).sin_cos();
+        let along = |a: Length, b: Length| nearest(cos * a.steps() as f64 + sin * b.steps() as f64);
+        hinge + Point::new(along(u.x, v.x), along(u.y, v.y))
+    };
+    let mut sector: Vec<Point> = std::iter::once(hinge).chain((0..=ARC_PIECES).map(at)).collect();
+    if crate::region::twice_area(&sector) < 0 {
+        sector.reverse();
+    }
+    sector
+}
 
 fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], solids: &[Solid<'_>]) -> Option<Leaf> {
     let (hinge, swing) = (door.hinge?, door.swing?);
@@ -346,20 +381,11 @@ fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], solids: &[Solid<'_>])
         Swing::Right => -width,
     };
     let open = offset(at, face[0], face[1], out);
-    // The open leaf stands inside its opening's width, against the jamb that carries it.
-    let inward = match hinge {
-        Hinge::Near => LEAF_THICKNESS,
-        Hinge::Far => -LEAF_THICKNESS,
-    };
-    let shift = |point: Point| along(point, point + (face[1] - face[0]), inward);
-    let mut stands = [at, open, shift(open), shift(at)];
-    if crate::region::twice_area(&stands) < 0 {
-        stands.reverse();
-    }
+    let sweep = sweep(at, closed, open);
     let stopped_by = solids
         .iter()
         .filter(|solid| *solid.id != host.wall.id && Some(solid.id) != door.through.as_ref())
-        .find(|solid| solid.overlaps(&stands))
+        .find(|solid| solid.overlaps(&sweep))
         .map(|solid| solid.id.clone());
     Some(Leaf { hinge: at, closed, open, stopped_by })
 }

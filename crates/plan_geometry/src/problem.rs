@@ -106,6 +106,13 @@ pub enum ProblemKind {
         /// The door or window.
         opening: Id,
     },
+    /// A column or chase stands in an opening or right before it.
+    ColumnAtOpening {
+        /// The column.
+        column: Id,
+        /// The door or window.
+        opening: Id,
+    },
     /// A fixture or column shares floor with a wall.
     InWall {
         /// The fixture or column.
@@ -156,6 +163,7 @@ impl ProblemKind {
             | Self::NotThrough { opening, wall }
             | Self::OpensIntoWall { opening, wall }
             | Self::WallInOpening { wall, opening } => vec![opening, wall],
+            Self::ColumnAtOpening { column, opening } => vec![column, opening],
             Self::InWall { thing, wall } => vec![thing, wall],
             Self::Gap { wall, other, .. } => vec![wall, other],
         }
@@ -201,6 +209,9 @@ impl fmt::Display for ProblemKind {
             }
             Self::WallInOpening { wall, opening } => {
                 write!(f, "the wall \"{wall}\" runs into the opening \"{opening}\"")
+            }
+            Self::ColumnAtOpening { column, opening } => {
+                write!(f, "\"{column}\" stands in the way of the opening \"{opening}\"")
             }
             Self::InWall { thing, wall } => write!(f, "\"{thing}\" stands in wall \"{wall}\""),
             Self::Overlap { first, second } => write!(f, "\"{first}\" and \"{second}\" stand on the same floor"),

@@ -143,9 +143,11 @@ impl<'plan> Checker<'plan> {
                 let message = "a fixed window does not open: it has no clear opening";
                 self.report(format!("catalogue.windows[{index}].clear"), Some(&unit.id), message);
             }
-            let above = unit.sill_above_frame.map(ExactLength::steps);
-            if above.is_some_and(|above| above < Exact::from(0) || above > exact(unit.height)) {
-                let message = "the bottom of the clear opening lies within the frame: from 0 to the unit's height";
+            let deduction = catalogue.deduction(unit.operation.deduction());
+            let above = unit.sill_above_frame.or_else(|| deduction?.sill_above_frame).map(ExactLength::steps);
+            let opening = unit.clear.map_or(Exact::from(0), |clear| clear.height.steps());
+            if above.is_some_and(|above| above < Exact::from(0) || above + opening > exact(unit.height)) {
+                let message = "the clear opening lies within the frame: `sill_above_frame` and the clear height add up to the unit's height at the most";
                 self.report(format!("catalogue.windows[{index}].sill_above_frame"), Some(&unit.id), message);
             }
         }
