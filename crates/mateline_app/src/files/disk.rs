@@ -55,7 +55,7 @@ pub enum OpenError {
     },
     /// Not text.
     #[error(
-        "This is not a Mateline plan. The file is not text in UTF-8: byte {at} fits no character. File: {}",
+        "The file is not text in UTF-8: byte {at} fits no character. File: {}",
         .path.display()
     )]
     NotText {

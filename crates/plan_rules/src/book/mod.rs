@@ -135,7 +135,7 @@ impl RuleBook {
     /// # Errors
     /// Every problem found, each with its line, column and place: text that is not TOML, unknown fields, rules and uses
     /// (with the nearest known name), limits that are missing, 0 or of the wrong kind, a rule that stands twice, control
-    /// characters in text, and the id of a built-in book over another text.
+    /// characters in text, the id of a built-in book over another text, and a judged section of which no clause tells.
     pub fn parse(text: &str) -> Result<Self, BookError> {
         let document = DeTable::parse(text).map_err(|error| BookError { problems: vec![of_toml(text, &error)] })?;
         let source = Source { text, problems: RefCell::default() };
@@ -158,6 +158,17 @@ impl RuleBook {
             note: head.optional_text("note"),
             clauses: clause::read(&head, &rules),
         };
+        for rule in rules.iter().filter(|rule| !facts.clauses.iter().any(|clause| clause.rules.contains(&rule.rule.id)))
+        {
+            if let Some(section) = &rule.section {
+                let message = format!(
+                    "the rule `{}` judges section {section}, but no entry of [[clauses]] names the rule: the report could not say \
+                     what became of the section",
+                    rule.rule.id
+                );
+                head.fault(head.optional("rules").map_or(0..0, toml::Spanned::span), message);
+            }
+        }
         head.finish();
         let mut problems = source.problems.into_inner();
         // Rules that are judged together read each other's limits and find the same faults.
@@ -230,6 +241,11 @@ fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
 /// The id; that of a built-in book belongs to its text alone, so that a report never names a book that it is not.
 fn id(head: &Fields<'_>, text: &str) -> String {
     let id = head.text("id");
+    if !plan_model::Id::from(id.as_str()).is_well_formed()
+        && let Some(value) = head.optional("id")
+    {
+        head.fault(value.span(), "an id is made of small letters, digits, hyphens and points".to_owned());
+    }
     let taken = BUILT_IN.iter().any(|(built_in, own)| *built_in == id && !own.lines().eq(text.lines()));
     if taken && let Some(value) = head.optional("id") {
         let message = format!("`{id}` is the id of a built-in book with other content; give this one an id of its own");

@@ -154,9 +154,21 @@ fn the_number_of_a_section_is_as_sure_everywhere() {
 }
 
 #[test]
-fn a_section_comes_with_its_confidence() {
-    let message = hall("level = \"required\"\nsection = \"R1\"\nrooms = [\"hall\"]\nwidth = \"36 in\"");
-    assert_eq!(message, "line 6, column 1: rules.hallway-width: `confidence` is missing");
+fn a_section_comes_with_its_confidence_and_a_clause() {
+    let told = hall("level = \"required\"\nsection = \"R1\"\nrooms = [\"hall\"]\nwidth = \"36 in\"");
+    let lines: Vec<&str> = told.lines().collect();
+    assert_eq!(lines[0], "line 6, column 1: rules.hallway-width: `confidence` is missing");
+    assert!(lines[1].contains("no entry of [[clauses]] names the rule"), "{told}");
+}
+
+#[test]
+fn ids_are_plain() {
+    for id in ["irc-2021 ", "IRC-2021", "irc 2021!", ""] {
+        let text = HEAD.replacen("id = \"b\"", &format!("id = \"{id}\""), 1);
+        let told =
+            RuleBook::parse(&format!("{text}[rules.room-closes]\nlevel = \"required\"\n")).expect_err(id).to_string();
+        assert!(told.contains("small letters, digits, hyphens and points"), "{told}");
+    }
 }
 
 #[test]
