@@ -16,8 +16,9 @@ pub enum Command {
     /// What is attached: walls and open boundaries that end on it stretch along their own line, and openings in a
     /// stretched wall keep their place on the drawing; fixtures and furniture with their back against it, chases and
     /// detectors that touch it go along; an end of the wall that meets another wall at an angle slides along that wall;
-    /// the points of rooms, detectors and fans that the wall would sweep over are pushed ahead of it. Only elements of
-    /// the current home are attached. Off the axes, ends are rounded to the grid.
+    /// the points of rooms, detectors and fans that the wall would sweep over are pushed ahead of it. Elements of
+    /// alternates that are not chosen go along as well, wherever the wall can stand beside them: what is drawn against
+    /// the wall stays against it. Off the axes, ends are rounded to the grid.
     MoveWall {
         /// The wall.
         wall: Id,

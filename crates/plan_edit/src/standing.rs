@@ -1,5 +1,5 @@
-use plan_model::elements::{Room, Wall};
-use plan_model::{Alternate, Elements, Id, Plan, Selection};
+use plan_model::elements::Wall;
+use plan_model::{Alternate, Elements, Id, Plan};
 
 use crate::Document;
 
@@ -26,12 +26,8 @@ impl<'doc> Standing<'doc> {
         self.lists().flat_map(|elements| &elements.walls).filter(|wall| !self.is_removed(&wall.id))
     }
 
-    pub(crate) fn rooms(&self) -> impl Iterator<Item = &'doc Room> {
-        self.lists().flat_map(|elements| &elements.rooms).filter(|room| !self.is_removed(&room.id))
-    }
-
     /// Whether a chosen alternate removes the element.
-    pub(crate) fn is_removed(&self, id: &Id) -> bool {
+    fn is_removed(&self, id: &Id) -> bool {
         self.chosen.iter().any(|alternate| alternate.removes.contains(id))
     }
 
@@ -40,14 +36,16 @@ impl<'doc> Standing<'doc> {
     }
 }
 
-/// The lists of a plan whose elements stand in the selected home unless they are removed, to change.
-pub(crate) fn lists_mut<'plan>(
-    plan: &'plan mut Plan,
-    selection: &Selection,
-) -> impl Iterator<Item = &'plan mut Elements> {
-    let brought = |choice: &'plan mut plan_model::Choice| {
-        let chosen = selection.alternate(&choice.id)?;
-        choice.alternates.iter_mut().find(|alternate| alternate.id == *chosen).map(|alternate| &mut alternate.brings)
+/// The lists of a plan whose elements can stand in one home with a wall, to change: the base, and what alternates bring,
+/// chosen or not, but for those that remove the wall or are other answers to the choice that brings it.
+pub(crate) fn lists_beside_mut<'plan>(plan: &'plan mut Plan, wall: &Id) -> impl Iterator<Item = &'plan mut Elements> {
+    let brings = |alternate: &Alternate| alternate.brings.walls.iter().any(|brought| brought.id == *wall);
+    let beside = |choice: &'plan mut plan_model::Choice| -> Vec<&'plan mut Elements> {
+        let is_brought = choice.alternates.iter().any(brings);
+        let stands = |alternate: &Alternate| !alternate.removes.contains(wall) && (!is_brought || brings(alternate));
+        let alternates = choice.alternates.iter_mut().filter(|alternate| stands(alternate));
+        alternates.map(|alternate| &mut alternate.brings).collect()
     };
-    std::iter::once(&mut plan.base).chain(plan.choices.iter_mut().filter_map(brought))
+    let brought: Vec<&mut Elements> = plan.choices.iter_mut().flat_map(beside).collect();
+    std::iter::once(&mut plan.base).chain(brought)
 }

@@ -133,8 +133,16 @@ fn movable_wall_under(shown: &Shown, board: &Response, camera: &Camera) -> Optio
     }
 }
 
+/// What the pointer is on; a door or window in a movable wall is a place to grasp the wall.
 fn at_pointer(shown: &Shown, camera: &Camera, at: Point) -> Option<Hit> {
-    hit_test(&shown.document.home(), &shown.derived, at, Length::nearest_to_inches(REACH / camera.zoom))
+    let home = shown.document.home();
+    let hit = hit_test(&home, &shown.derived, at, Length::nearest_to_inches(REACH / camera.zoom))?;
+    let Hit::Opening(opening) = &hit else { return Some(hit) };
+    let doors = home.elements.doors.iter().map(|door| (&door.id, &door.wall));
+    let windows = home.elements.windows.iter().map(|window| (&window.id, &window.wall));
+    let host = doors.chain(windows).find(|(id, _)| *id == opening).map(|(_, wall)| wall);
+    let wall = home.elements.walls.iter().find(|wall| wall.movable && Some(&wall.id) == host);
+    Some(wall.map_or(hit.clone(), |wall| Hit::Wall { id: wall.id.clone(), movable: true }))
 }
 
 fn on_grid(camera: &Camera, point: Pos2, board: Rect) -> Point {

@@ -37,7 +37,7 @@ pub(super) fn walls_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -
             response.request_focus();
             asked = Highlight::wall(shown, &wall.id).map(Asked::Show);
         }
-        if let Some((pace, arrow)) = arrow_pressed(ui, &response)
+        if let Some((pace, arrow)) = arrow_pressed(ui, &response, selected)
             && let Some(way) = way(wall, arrow)
         {
             let by = pace.nudge(units) * way;
@@ -54,9 +54,13 @@ fn name(id: &Id) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// The arrow key pressed on a row that has the keyboard; with Shift the wall moves finely.
-fn arrow_pressed(ui: &Ui, row: &Response) -> Option<(Pace, (i64, i64))> {
-    if !row.has_focus() {
+/// The arrow key pressed on a row that has the keyboard, or on a wall that was marked on the plan while nothing has it;
+/// with Shift the wall moves finely.
+fn arrow_pressed(ui: &Ui, row: &Response, is_marked: bool) -> Option<(Pace, (i64, i64))> {
+    let nothing_has_keyboard = ui.memory(|memory| memory.focused().is_none());
+    if !row.has_focus() && is_marked && nothing_has_keyboard {
+        row.request_focus();
+    } else if !row.has_focus() {
         return None;
     }
     // Without this, arrows would carry the focus to another row.

@@ -1,6 +1,5 @@
 //! Points that stand for something in a room: they stay on their side of a wall that sweeps over them.
 
-use plan_model::elements::ExhaustFan;
 use plan_model::{Elements, Length, Point};
 
 use super::Move;
@@ -16,31 +15,14 @@ impl Move<'_> {
     pub(super) fn push_anchors(&self, elements: &mut Elements, own: &Stretch) {
         let swept = Swept::new(self, own);
         for room in &mut elements.rooms {
-            if let Some(at) = swept.pushed(room.at)
-                && !self.standing.is_removed(&room.id)
-            {
-                room.at = at;
-            }
+            room.at = swept.pushed(room.at).unwrap_or(room.at);
         }
         for detector in &mut elements.detectors {
-            if let Some(at) = swept.carried(detector.at)
-                && !self.standing.is_removed(&detector.id)
-            {
-                detector.at = at;
-            }
+            detector.at = swept.carried(detector.at).unwrap_or(detector.at);
         }
         for fan in &mut elements.fans {
-            if let Some(at) = swept.carried(fan.at)
-                && self.has_fan(fan)
-            {
-                fan.at = at;
-            }
+            fan.at = swept.carried(fan.at).unwrap_or(fan.at);
         }
-    }
-
-    /// A fan is in the home if its room is.
-    fn has_fan(&self, fan: &ExhaustFan) -> bool {
-        !self.standing.is_removed(&fan.id) && self.standing.rooms().any(|room| room.id == fan.room)
     }
 }
 

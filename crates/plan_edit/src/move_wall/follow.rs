@@ -54,8 +54,7 @@ impl Move<'_> {
     /// A wall that ends on the moved one; none if it does not, or runs beside it.
     pub(super) fn stretch_wall(&self, wall: &Wall) -> Result<Option<Stretch>, Refused> {
         let held = [0, 1].map(|which| self.band.touches_end(wall, which));
-        if held == [false; 2] || self.band.line.is_parallel_to(wall.from, wall.to) || self.standing.is_removed(&wall.id)
-        {
+        if held == [false; 2] || self.band.line.is_parallel_to(wall.from, wall.to) {
             return Ok(None);
         }
         let ends = self.slid([wall.from, wall.to], held, self.slide(wall.from, wall.to))?;
@@ -68,7 +67,7 @@ impl Move<'_> {
     pub(super) fn stretch_boundary(&self, boundary: &OpenBoundary) -> Result<Option<Stretch>, Refused> {
         let old = [boundary.from, boundary.to];
         let held = old.map(|end| self.band.touches(end));
-        if held == [false; 2] || self.standing.is_removed(&boundary.id) {
+        if held == [false; 2] {
             return Ok(None);
         }
         let ends = if self.band.line.is_parallel_to(boundary.from, boundary.to) {

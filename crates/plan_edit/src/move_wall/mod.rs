@@ -10,7 +10,7 @@ use std::sync::Arc;
 use plan_model::elements::{ColumnKind, Wall};
 use plan_model::{Elements, Id, Length, Plan, Point};
 
-use crate::standing::{Standing, lists_mut};
+use crate::standing::{Standing, lists_beside_mut};
 use crate::{Document, Refused};
 use band::Band;
 use follow::Stretch;
@@ -66,7 +66,7 @@ impl<'doc> Move<'doc> {
         let own = self.own_stretch()?;
         let mut moved = Moved { plan: Plan::clone(&document.plan), off_axis: Vec::new() };
         let mut stretched = Vec::new();
-        for elements in lists_mut(&mut moved.plan, &document.selection) {
+        for elements in lists_beside_mut(&mut moved.plan, &self.wall.id) {
             self.carry_walls(elements, &own, &mut stretched)?;
             self.carry_boundaries(elements, &mut moved.off_axis)?;
             self.carry_things(elements)?;
@@ -113,17 +113,17 @@ impl<'doc> Move<'doc> {
     /// What stands against the wall. Posts stay: they carry the house, wherever a partition goes.
     fn carry_things(&self, elements: &mut Elements) -> Result<(), Refused> {
         for fixture in &mut elements.fixtures {
-            if self.band.backs(fixture.at, fixture.faces, fixture.width) && !self.standing.is_removed(&fixture.id) {
+            if self.band.backs(fixture.at, fixture.faces, fixture.width) {
                 fixture.at = self.within_reach(fixture.at + self.shift)?;
             }
         }
         for piece in &mut elements.furniture {
-            if self.band.backs(piece.at, piece.faces, piece.width) && !self.standing.is_removed(&piece.id) {
+            if self.band.backs(piece.at, piece.faces, piece.width) {
                 piece.at = self.within_reach(piece.at + self.shift)?;
             }
         }
         for column in elements.columns.iter_mut().filter(|column| column.kind == ColumnKind::Chase) {
-            if self.band.has_beside(column.from, column.to) && !self.standing.is_removed(&column.id) {
+            if self.band.has_beside(column.from, column.to) {
                 column.from = self.within_reach(column.from + self.shift)?;
                 column.to = self.within_reach(column.to + self.shift)?;
             }
