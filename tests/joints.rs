@@ -35,6 +35,11 @@ fn plan(walls: &[(Point, Point, i64)], anchors: &[Point]) -> Plan {
     plan
 }
 
+/// The walls of a box of 100 x 80 in by their centre lines, 6 in thick.
+fn a_box() -> [(Point, Point, i64); 4] {
+    [(p(0, 0), p(100, 0), 6), (p(100, 0), p(100, 80), 6), (p(100, 80), p(0, 80), 6), (p(0, 80), p(0, 0), 6)]
+}
+
 fn square_inches(area: i128) -> Area {
     Area::from_square_steps(area * i128::from(Length::INCH.steps()).pow(2))
 }
@@ -58,10 +63,8 @@ fn corners_are_filled() {
 /// A partition drawn to the face, to the centre line or into the far half of the walls it meets: the same rooms.
 #[test]
 fn tees_close_wherever_the_end_is_drawn_inside_the_wall() {
-    let box_of =
-        [(p(0, 0), p(100, 0), 6), (p(100, 0), p(100, 80), 6), (p(100, 80), p(0, 80), 6), (p(0, 80), p(0, 0), 6)];
     for (low, high) in [(3, 77), (0, 80), (-2, 82)] {
-        let walls = [&box_of[..], &[(p(40, low), p(40, high), 4)]].concat();
+        let walls = [&a_box()[..], &[(p(40, low), p(40, high), 4)]].concat();
         let figures = derived(&walls, &[p(20, 40), p(70, 40)]);
         assert_eq!(figures.problems, []);
         let areas: Vec<Area> = figures.rooms.iter().map(|room| room.floor_area).collect();
@@ -73,9 +76,7 @@ fn tees_close_wherever_the_end_is_drawn_inside_the_wall() {
 
 #[test]
 fn crossings_make_four_rooms() {
-    let box_of =
-        [(p(0, 0), p(100, 0), 6), (p(100, 0), p(100, 80), 6), (p(100, 80), p(0, 80), 6), (p(0, 80), p(0, 0), 6)];
-    let walls = [&box_of[..], &[(p(40, 0), p(40, 80), 4), (p(0, 30), p(100, 30), 5)]].concat();
+    let walls = [&a_box()[..], &[(p(40, 0), p(40, 80), 4), (p(0, 30), p(100, 30), 5)]].concat();
     let figures = derived(&walls, &[p(20, 15), p(70, 15), p(20, 60), p(70, 60)]);
     assert_eq!(figures.problems, []);
     assert_eq!(figures.rooms.len(), 4);
@@ -101,13 +102,10 @@ fn rooms_close_at_any_angle() {
     for tenth in 0..3600 {
         let degrees = f64::from(tenth) / 10.0;
         let turn = |points: &[Point]| turned(points, degrees);
-        let walls: Vec<_> = walls
-            .iter()
-            .map(|(from, to, t)| {
-                let ends = turn(&[*from, *to]);
-                (ends[0], ends[1], *t)
-            })
-            .collect();
+        let walls = walls.map(|(from, to, thickness)| {
+            let ends = turn(&[from, to]);
+            (ends[0], ends[1], thickness)
+        });
         let figures = derived(&walls, &turn(&anchors));
         assert_eq!(figures.problems, [], "{degrees} degrees");
         for (room, level) in figures.rooms.iter().zip(&square.rooms) {
@@ -148,13 +146,10 @@ fn doubled_walls_at_any_angle_leave_no_slivers() {
     ];
     for degrees in 0..360 {
         let turn = |points: &[Point]| turned(points, f64::from(degrees) + 0.37);
-        let walls: Vec<_> = walls
-            .iter()
-            .map(|(from, to, t)| {
-                let ends = turn(&[*from, *to]);
-                (ends[0], ends[1], *t)
-            })
-            .collect();
+        let walls = walls.map(|(from, to, thickness)| {
+            let ends = turn(&[from, to]);
+            (ends[0], ends[1], thickness)
+        });
         let figures = derived(&walls, &turn(&[p(100, 80), p(100, 250)]));
         assert_eq!(figures.problems, [], "{degrees} degrees");
     }
@@ -189,10 +184,8 @@ fn a_room_whose_walls_do_not_meet_is_reported() {
 /// A partition that stops 1-1/2 in short of the face of a 6 in wall: told with the gap, and its rooms run together.
 #[test]
 fn walls_that_nearly_meet_are_reported_with_the_gap() {
-    let box_of =
-        [(p(0, 0), p(100, 0), 6), (p(100, 0), p(100, 80), 6), (p(100, 80), p(0, 80), 6), (p(0, 80), p(0, 0), 6)];
     let short = Point::new(Length::inches(40), Length::inches(77) - Length::from_steps(Length::INCH.steps() * 3 / 2));
-    let walls = [&box_of[..], &[(p(40, 0), short, 4)]].concat();
+    let walls = [&a_box()[..], &[(p(40, 0), short, 4)]].concat();
     let figures = derived(&walls, &[p(20, 40), p(70, 40)]);
     let told: Vec<String> = figures.problems.iter().map(|problem| problem.kind.to_string()).collect();
     assert!(told.contains(&"the wall \"wall-4\" ends 0'-1 1/2\" short of wall \"wall-2\"".to_owned()), "{told:?}");

@@ -1,6 +1,6 @@
 //! What is under the pointer.
 
-use plan_geometry::Derived;
+use plan_geometry::{Derived, outline};
 use plan_model::elements::Fixture;
 use plan_model::{Home, Id, Length, Point};
 
@@ -61,15 +61,9 @@ fn on_drawing(point: Point) -> Drawn {
     [point.x.to_inches(), point.y.to_inches()]
 }
 
-/// The corners of the floor that a fixture takes, counter-clockwise.
+/// The corners of the floor that a fixture takes.
 fn floor_of(fixture: &Fixture) -> Vec<Drawn> {
-    let (dx, dy) = fixture.faces.direction();
-    let (dx, dy) = (f64::from(dx), f64::from(dy));
-    let size = (dx * dx + dy * dy).sqrt();
-    let (ahead, half, depth) = ([dx / size, dy / size], fixture.width.to_inches() / 2.0, fixture.depth.to_inches());
-    let [x, y] = on_drawing(fixture.at);
-    let corner = |left: f64, out: f64| [x - ahead[1] * left + ahead[0] * out, y + ahead[0] * left + ahead[1] * out];
-    vec![corner(half, 0.0), corner(-half, 0.0), corner(-half, depth), corner(half, depth)]
+    outline(fixture.at, fixture.faces, fixture.width, fixture.depth).map(on_drawing).to_vec()
 }
 
 /// The thing whose shape is nearest to a place and no farther than `reach`; the first of several equally near.

@@ -17,8 +17,9 @@ pub(crate) struct Solid<'a> {
 }
 
 impl Solid<'_> {
-    pub(crate) fn overlaps(&self, outline: &[Point]) -> bool {
-        self.bounds.touches(Bounds::around(outline)) && convex_overlap(&self.outline, outline)
+    /// Whether a convex shape within these bounds shares ground with it.
+    pub(crate) fn overlaps(&self, outline: &[Point], within: Bounds) -> bool {
+        self.bounds.touches(within) && convex_overlap(&self.outline, outline)
     }
 }
 
@@ -59,7 +60,7 @@ pub(crate) fn conflicts(home: &Home<'_>, solids: &[Solid<'_>], problems: &mut Ve
     let is_column = |id: &Id| home.elements.columns.iter().any(|column| column.id == *id);
     for (index, second) in solids.iter().enumerate().filter(|(_, solid)| !solid.is_wall) {
         for first in &solids[..index] {
-            if !first.overlaps(&second.outline) || (first.is_wall && is_column(second.id)) {
+            if !first.overlaps(&second.outline, second.bounds) || (first.is_wall && is_column(second.id)) {
                 continue;
             }
             let kind = if first.is_wall {

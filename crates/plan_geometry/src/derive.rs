@@ -3,7 +3,7 @@ use std::sync::Arc;
 use plan_model::elements::RoomUse;
 use plan_model::{Exact, Home, Id, Point};
 
-use crate::kernel::{rectangle, union};
+use crate::kernel::union;
 use crate::openings::{House, Openings};
 use crate::passage::{Passages, side_of};
 use crate::rooms::{Named, NamedFloor};
@@ -95,11 +95,10 @@ pub fn derive(home: &Home<'_>) -> Derived {
     let Enclosure { walls, wall_regions, footprint, floors } = Enclosure::of(&elements.walls, &elements.columns);
     let named = rooms::name(floors, elements, &walls, &wall_regions, &mut problems);
     problems.extend(walls::gaps(&walls));
-    let columns: Vec<[Point; 4]> = elements.columns.iter().map(|column| rectangle(column.from, column.to)).collect();
     let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
     let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
     let heated_area = (named.complete && !named.floors.is_empty())
-        .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &columns));
+        .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &elements.columns));
     let solids = conflict::solids(elements, &walls);
     let house = House { footprint: &footprint, floors: &named.floors };
     let mut openings = openings::openings(home, &walls, &house, &solids, &mut problems);

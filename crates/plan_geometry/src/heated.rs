@@ -1,8 +1,9 @@
 //! Heated area: heated rooms and the walls around them.
 
+use plan_model::elements::Column;
 use plan_model::{Length, Point};
 
-use crate::kernel::{along, offset, project, union};
+use crate::kernel::{along, offset, project, rectangle, union};
 use crate::rooms::NamedFloor;
 use crate::walls::WallSolid;
 use crate::{Area, OFF_AXIS_SLACK, Region};
@@ -16,7 +17,7 @@ pub(crate) fn area(
     floors: &[NamedFloor],
     heated: &[bool],
     walls: &[WallSolid],
-    columns: &[[Point; 4]],
+    columns: &[Column],
 ) -> Area {
     if heated.iter().all(|heated| *heated) {
         return footprint.iter().map(Region::area).sum();
@@ -24,11 +25,12 @@ pub(crate) fn area(
     let warm: Vec<&Region> =
         floors.iter().zip(heated).filter(|(_, heated)| **heated).map(|(floor, _)| &*floor.region).collect();
     let strips: Vec<_> = walls.iter().flat_map(|wall| warm_strips(wall, floors, heated)).collect();
+    let posts = columns.iter().map(|column| rectangle(column.from, column.to));
+    let stands_in_warm = |post: &[Point; 4]| post.iter().any(|corner| warm.iter().any(|floor| floor.contains(*corner)));
+    let posts: Vec<[Point; 4]> = posts.filter(stands_in_warm).collect();
     // Rooms with their holes: what stands in a hole is a wall, a room of its own, or a column.
     let rooms = warm.iter().flat_map(|floor| floor.boundaries()).map(Vec::as_slice);
-    let posts =
-        columns.iter().filter(|column| column.iter().any(|corner| warm.iter().any(|floor| floor.contains(*corner))));
-    let solids = strips.iter().chain(posts).map(<[_; 4]>::as_slice);
+    let solids = strips.iter().chain(&posts).map(<[_; 4]>::as_slice);
     union(rooms.chain(solids)).iter().map(Region::area).sum()
 }
 

@@ -10,7 +10,7 @@ use crate::conflict::Solid;
 use crate::kernel::{along, offset, project, rectangle};
 use crate::region::{cross, sides_of};
 use crate::rooms::NamedFloor;
-use crate::walls::WallSolid;
+use crate::walls::{Bounds, WallSolid};
 use crate::{Basis, Figure, OFF_AXIS_SLACK, Problem, ProblemKind, Region};
 
 /// One side of an opening.
@@ -332,9 +332,9 @@ fn columns_at_openings(elements: &Elements, taken: &[Taken<'_>], problems: &mut 
 /// where it was drawn into the walls that it meets.
 fn walls_in_openings(walls: &[WallSolid], taken: &[Taken<'_>], problems: &mut Vec<Problem>) {
     for opening in taken {
-        let bounds = crate::walls::Bounds::around(&opening.outline);
+        let bounds = Bounds::around(&opening.outline);
         for wall in walls.iter().filter(|wall| !opening.hosts.contains(&Some(wall.id.as_str()))) {
-            if bounds.touches(crate::walls::Bounds::around(&wall.outline))
+            if bounds.touches(Bounds::around(&wall.outline))
                 && crate::conflict::convex_overlap(&opening.outline, &wall.outline)
             {
                 let kind = ProblemKind::WallInOpening { wall: wall.id.clone(), opening: opening.opening.clone() };
@@ -382,10 +382,11 @@ fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], solids: &[Solid<'_>])
     };
     let open = offset(at, face[0], face[1], out);
     let sweep = sweep(at, closed, open);
+    let within = Bounds::around(&sweep);
     let stopped_by = solids
         .iter()
         .filter(|solid| *solid.id != host.wall.id && Some(solid.id) != door.through.as_ref())
-        .find(|solid| solid.overlaps(&sweep))
+        .find(|solid| solid.overlaps(&sweep, within))
         .map(|solid| solid.id.clone());
     Some(Leaf { hinge: at, closed, open, stopped_by })
 }
