@@ -9,10 +9,11 @@ mod direction;
 mod maximal;
 mod slanted;
 
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
 use plan_model::{Length, Point};
 
+use crate::asked::{Asked, Question};
 use crate::kernel::Frame;
 use crate::{Area, OFF_AXIS_SLACK, Region};
 
@@ -43,13 +44,25 @@ impl ClearRectangle {
 
 /// Clear sizes of one region; answers questions about it without storing what nobody asks.
 #[derive(Clone, Debug)]
-pub struct ClearSizes {
-    frame: Frame,
+pub struct ClearSizes(Asked<Turn>);
+
+/// A region to be turned to its direction.
+#[derive(Debug, PartialEq)]
+struct Turn {
     region: Arc<Region>,
-    shape: Arc<OnceLock<Shape>>,
+    /// The direction that decides between equal ones.
+    mate_line: Option<Point>,
+    /// The direction to take, where it is not sought.
+    frame: Option<Frame>,
 }
 
 /// A region in its own direction.
+#[derive(Debug)]
+struct Turned {
+    frame: Frame,
+    shape: Shape,
+}
+
 #[derive(Debug)]
 enum Shape {
     /// All sides are square to the direction: its maximal rectangles.
@@ -58,29 +71,42 @@ enum Shape {
     Slanted(Region),
 }
 
+impl Question for Turn {
+    type Answer = Turned;
+
+    fn answer(&self) -> Turned {
+        let frame = self.frame.unwrap_or_else(|| direction::frame(&self.region, self.mate_line));
+        if frame.is_square() && maximal::is_square(&self.region) {
+            return Turned { frame, shape: Shape::Square(maximal::rectangles(&self.region)) };
+        }
+        let turned = frame.enter(&self.region);
+        let is_square = maximal::is_square(&turned);
+        let shape = if is_square { Shape::Square(maximal::rectangles(&turned)) } else { Shape::Slanted(turned) };
+        Turned { frame, shape }
+    }
+}
+
 impl ClearSizes {
     /// Prepares the sizes of a region. `mate_line` is the direction that decides between equal ones.
     pub(crate) fn of(region: Arc<Region>, mate_line: Option<Point>) -> Self {
-        let frame = direction::frame(&region, mate_line);
-        Self { frame, region, shape: Arc::default() }
+        Self(Asked::of(Turn { region, mate_line, frame: None }))
+    }
+
+    /// The same, with what was worked out `earlier` if it still holds.
+    pub(crate) fn after(earlier: Option<&Self>, region: Arc<Region>, mate_line: Option<Point>) -> Self {
+        Self(Asked::after(earlier.map(|earlier| &earlier.0), Turn { region, mate_line, frame: None }))
     }
 
     fn in_frame(region: &Arc<Region>, frame: Frame) -> Self {
-        Self { frame, region: region.clone(), shape: Arc::default() }
+        Self(Asked::of(Turn { region: region.clone(), mate_line: None, frame: Some(frame) }))
+    }
+
+    fn frame(&self) -> Frame {
+        self.0.get().frame
     }
 
     fn shape(&self) -> &Shape {
-        self.shape.get_or_init(|| {
-            if self.frame.is_square() && maximal::is_square(&self.region) {
-                return Shape::Square(maximal::rectangles(&self.region));
-            }
-            let turned = self.frame.enter(&self.region);
-            if maximal::is_square(&turned) {
-                Shape::Square(maximal::rectangles(&turned))
-            } else {
-                Shape::Slanted(turned)
-            }
-        })
+        &self.0.get().shape
     }
 
     /// The clear rectangle: the W x L of the room tag. Of equal areas, the one with the longer short side.
@@ -94,7 +120,7 @@ impl ClearSizes {
         ClearRectangle {
             width: largest.short_side(),
             length: largest.width().max(largest.height()),
-            corners: largest.corners().map(|corner| self.frame.leave(corner)),
+            corners: largest.corners().map(|corner| self.frame().leave(corner)),
         }
     }
 
@@ -133,7 +159,7 @@ impl ClearSizes {
     #[must_use]
     pub fn slack(&self) -> Length {
         match self.shape() {
-            Shape::Square(_) if self.frame.is_square() => Length::ZERO,
+            Shape::Square(_) if self.frame().is_square() => Length::ZERO,
             _ => OFF_AXIS_SLACK,
         }
     }
@@ -147,6 +173,6 @@ impl ClearSizes {
             Shape::Square(boxes) => boxes.iter().copied().filter(|b| b.short_side() == side).max_by_key(|b| b.area()),
             Shape::Slanted(region) => slanted::rectangle(region),
         }?;
-        Some(shown.short_line().map(|end| self.frame.leave(end)))
+        Some(shown.short_line().map(|end| self.frame().leave(end)))
     }
 }

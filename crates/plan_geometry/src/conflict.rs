@@ -33,7 +33,7 @@ pub fn outline(at: Point, faces: Facing, width: Length, depth: Length) -> [Point
     [corner(Length::ZERO, half - width), corner(depth, half - width), corner(depth, half), corner(Length::ZERO, half)]
 }
 
-fn fixture_outline(fixture: &Fixture) -> [Point; 4] {
+pub(crate) fn fixture_outline(fixture: &Fixture) -> [Point; 4] {
     outline(fixture.at, fixture.faces, fixture.width, fixture.depth)
 }
 

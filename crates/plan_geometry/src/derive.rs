@@ -3,13 +3,16 @@ use std::sync::Arc;
 use plan_model::elements::RoomUse;
 use plan_model::{Exact, Home, Id, Point};
 
+use crate::asked::Asked;
+use crate::free_floor::{self, FreeFloor};
 use crate::kernel::union;
 use crate::openings::{House, Openings};
-use crate::passage::{Passages, side_of};
-use crate::rooms::{Named, NamedFloor};
+use crate::passage::{PassagesOf, side_of};
+use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Problem, Region, RoomFigures, Space,
-    WallSolid, WindowFigures, conflict, heated, openings, overhead, rooms, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Region, RoomFigures,
+    Space, WallSolid, WindowFigures, alarms, conflict, daylight, fixture_space, heated, modules, openings, overhead,
+    reach, room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -36,9 +39,29 @@ pub struct Derived {
     pub problems: Vec<Problem>,
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
+    enclosure: Asked<Enclosing>,
 }
 
 impl Derived {
+    /// Every measure, in the order in which they are told; works out all that nobody has asked for yet.
+    #[must_use]
+    pub fn measures(&self) -> Vec<Measure> {
+        [
+            rooms::measures(self),
+            overhead::measures(self),
+            openings::measures(self),
+            fixture_space::measures(self),
+            reach::measures(self),
+            walking::measures(self),
+            room_graph::measures(self),
+            daylight::measures(self),
+            alarms::measures(self),
+            modules::measures(self),
+            heated::measures(self),
+        ]
+        .concat()
+    }
+
     /// The figures of a room, if it closed.
     #[must_use]
     pub fn room(&self, id: &Id) -> Option<&RoomFigures> {
@@ -63,10 +86,18 @@ impl Derived {
             let boundaries = parts.iter().flat_map(|room| room.region.boundaries()).map(Vec::as_slice);
             for region in union(boundaries).into_iter().map(Arc::new) {
                 let inside = |room: &&&RoomFigures| region.contains_inside(rooms::some_point(&room.region));
+                let standing = space
+                    .obstructions()
+                    .iter()
+                    .filter(|standing| region.contains(rooms::middle(standing.outline[0], standing.outline[2])));
                 counted.push(Space {
                     rooms: parts.iter().filter(inside).map(|room| room.id.clone()).collect(),
                     floor_area: region.area(),
                     sizes: ClearSizes::of(region.clone(), self.mate_line),
+                    free_floor: Asked::of(FreeFloor {
+                        obstructions: standing.cloned().collect(),
+                        region: region.clone(),
+                    }),
                     region,
                 });
             }
@@ -90,69 +121,114 @@ impl Derived {
 /// Derives every figure of a home.
 #[must_use]
 pub fn derive(home: &Home<'_>) -> Derived {
-    let elements = &home.elements;
-    let mut problems = Vec::new();
-    let Enclosure { walls, wall_regions, footprint, floors } = Enclosure::of(&elements.walls, &elements.columns);
-    let named = rooms::name(floors, elements, &walls, &wall_regions, &mut problems);
-    problems.extend(walls::gaps(&walls));
-    let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
-    let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
-    let heated_area = (named.complete && !named.floors.is_empty())
-        .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &elements.columns));
-    let solids = conflict::solids(elements, &walls);
-    let house = House { footprint: &footprint, floors: &named.floors };
-    let mut openings = openings::openings(home, &walls, &house, &solids, &mut problems);
-    conflict::conflicts(home, &solids, &mut problems);
-    overhead::rivals(elements, &mut problems);
-    let (rooms, spaces) = figures(home, named, &openings);
-    doors_under_ceilings(&mut openings.doors, &rooms);
-    Derived {
-        wall_regions,
-        footprint,
-        rooms,
-        spaces,
-        doors: openings.doors,
-        windows: openings.windows,
-        heated_area,
-        problems,
-        walls,
-        mate_line: home.plan.mate_line.map(|line| line.to - line.from),
+    Derivation { home, earlier: None }.derived()
+}
+
+/// Derives every figure of a home that differs from one derived before: what rests on the same things is kept, all else is
+/// worked out anew. The outcome is that of [`derive()`].
+#[must_use]
+pub fn derive_after(earlier: &Derived, home: &Home<'_>) -> Derived {
+    Derivation { home, earlier: Some(earlier) }.derived()
+}
+
+/// A home to derive, and what was derived of it before its last change.
+struct Derivation<'a> {
+    home: &'a Home<'a>,
+    earlier: Option<&'a Derived>,
+}
+
+impl Derivation<'_> {
+    fn derived(&self) -> Derived {
+        let elements = &self.home.elements;
+        let mut problems = Vec::new();
+        let enclosing = Enclosing { walls: elements.walls.clone(), columns: elements.columns.clone() };
+        let enclosure = Asked::after(self.earlier.map(|earlier| &earlier.enclosure), enclosing);
+        let Enclosure { walls, wall_regions, footprint, floors } = enclosure.get().clone();
+        let named = rooms::name(floors, elements, &walls, &wall_regions, &mut problems);
+        problems.extend(walls::gaps(&walls));
+        let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
+        let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
+        let heated_area = (named.complete && !named.floors.is_empty())
+            .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &elements.columns));
+        let solids = conflict::solids(elements, &walls);
+        let house = House { footprint: &footprint, floors: &named.floors };
+        let mut openings = openings::openings(self.home, &walls, &house, &solids, &mut problems);
+        conflict::conflicts(self.home, &solids, &mut problems);
+        overhead::rivals(elements, &mut problems);
+        let (rooms, spaces) = self.figures(named, &openings);
+        doors_under_ceilings(&mut openings.doors, &rooms);
+        Derived {
+            walls,
+            wall_regions,
+            footprint,
+            rooms,
+            spaces,
+            doors: openings.doors,
+            windows: openings.windows,
+            heated_area,
+            problems,
+            mate_line: self.mate_line(),
+            enclosure,
+        }
+    }
+
+    fn mate_line(&self) -> Option<Point> {
+        self.home.plan.mate_line.map(|line| line.to - line.from)
+    }
+
+    fn figures(&self, named: Named, openings: &Openings) -> (Vec<RoomFigures>, Vec<Space>) {
+        let spaces: Vec<Space> =
+            named.spaces.into_iter().enumerate().map(|(at, space)| self.space(at, space)).collect();
+        let floors = named.floors.into_iter().enumerate();
+        let rooms = floors.map(|(at, floor)| self.room(at, floor, &spaces, openings)).collect();
+        (rooms, spaces)
+    }
+
+    fn space(&self, at: usize, space: NamedSpace) -> Space {
+        let elements = &self.home.elements;
+        let rooms: Vec<Id> = space.rooms.iter().map(|room| elements.rooms[*room].id.clone()).collect();
+        let earlier = self.earlier.and_then(|earlier| same(&earlier.spaces, at, |earlier| earlier.rooms == rooms));
+        let region = kept(earlier.map(|earlier| &earlier.region), space.region);
+        let free = FreeFloor { obstructions: free_floor::obstructions(&region, elements), region: region.clone() };
+        Space {
+            rooms,
+            floor_area: region.area(),
+            sizes: ClearSizes::after(earlier.map(|earlier| &earlier.sizes), region.clone(), self.mate_line()),
+            free_floor: Asked::after(earlier.map(|earlier| &earlier.free_floor), free),
+            region,
+        }
+    }
+
+    fn room(&self, at: usize, floor: NamedFloor, spaces: &[Space], openings: &Openings) -> RoomFigures {
+        let elements = &self.home.elements;
+        let room = &elements.rooms[floor.room];
+        let space = &spaces[floor.space];
+        let earlier = self.earlier.and_then(|earlier| same(&earlier.rooms, at, |earlier| earlier.id == room.id));
+        let is_whole = *space.region == *floor.region;
+        let region = if is_whole { space.region.clone() } else { kept(earlier.map(|room| &room.region), floor.region) };
+        let sizes = || ClearSizes::after(earlier.map(|room| &room.sizes), region.clone(), self.mate_line());
+        let doorways = doorways(self.home, &room.id, &region, openings);
+        RoomFigures {
+            id: room.id.clone(),
+            usage: room.usage,
+            space: floor.space,
+            floor_area: if is_whole { space.floor_area } else { region.area() },
+            sizes: if is_whole { space.sizes.clone() } else { sizes() },
+            ceiling: CeilingFigures::of(&room.id, &region, elements),
+            passages: Asked::after(earlier.map(|room| &room.passages), PassagesOf { region: region.clone(), doorways }),
+            region,
+        }
     }
 }
 
-fn figures(home: &Home<'_>, named: Named, openings: &Openings) -> (Vec<RoomFigures>, Vec<Space>) {
-    let elements = &home.elements;
-    let mate_line = home.plan.mate_line.map(|line| line.to - line.from);
-    let spaces: Vec<Space> = named
-        .spaces
-        .into_iter()
-        .map(|space| Space {
-            rooms: space.rooms.iter().map(|room| elements.rooms[*room].id.clone()).collect(),
-            floor_area: space.region.area(),
-            sizes: ClearSizes::of(space.region.clone(), mate_line),
-            region: space.region,
-        })
-        .collect();
-    let rooms = named
-        .floors
-        .into_iter()
-        .map(|floor| {
-            let room = &elements.rooms[floor.room];
-            let space = &spaces[floor.space];
-            let is_whole = Arc::ptr_eq(&space.region, &floor.region);
-            RoomFigures {
-                id: room.id.clone(),
-                usage: room.usage,
-                space: floor.space,
-                floor_area: if is_whole { space.floor_area } else { floor.region.area() },
-                sizes: if is_whole { space.sizes.clone() } else { ClearSizes::of(floor.region.clone(), mate_line) },
-                ceiling: CeilingFigures::of(&room.id, &floor.region, elements),
-                passages: Passages::between(doorways(home, &room.id, &floor.region, openings)),
-                region: floor.region,
-            }
-        })
-        .collect();
-    (rooms, spaces)
+/// The one of a list that was derived earlier for the same thing, which most often stands at the same place.
+fn same<T>(list: &[T], at: usize, is_same: impl Fn(&T) -> bool) -> Option<&T> {
+    list.get(at).filter(|one| is_same(one)).or_else(|| list.iter().find(|one| is_same(one)))
+}
+
+/// What was derived earlier where nothing has changed, so that all that rests on it finds itself unchanged at a glance.
+fn kept(earlier: Option<&Arc<Region>>, region: Arc<Region>) -> Arc<Region> {
+    earlier.filter(|earlier| ***earlier == *region).cloned().unwrap_or(region)
 }
 
 /// A door that is higher than a ceiling beside it cannot be as high as its unit: how high it is, the plan does not say.

@@ -7,27 +7,39 @@
 //! All shapes lie on the model's grid. Sums and comparisons are exact integers; only faces of walls that are not square
 //! to the axes are rounded, by at most one step, and measures taken from them carry [`OFF_AXIS_SLACK`].
 
+mod alarms;
 mod area;
+mod asked;
 mod clear_size;
 mod conflict;
+mod daylight;
 mod derive;
 mod figure;
+mod fixture_space;
+mod free_floor;
 mod heated;
 mod kernel;
+mod measure;
+mod modules;
 mod openings;
 mod overhead;
 mod passage;
 mod problem;
+mod reach;
 mod region;
+mod room_graph;
 mod rooms;
 mod triangulate;
+mod walking;
 mod walls;
 
 pub use area::Area;
 pub use clear_size::{ClearRectangle, ClearSizes};
 pub use conflict::outline;
-pub use derive::{Derived, derive};
+pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
+pub use free_floor::Obstruction;
+pub use measure::{Amount, Mark, Measure, MeasureName};
 pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
 pub use overhead::CeilingFigures;
 pub use passage::{Doorway, Passage};

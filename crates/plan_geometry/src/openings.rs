@@ -501,3 +501,8 @@ fn glazed_area(unit: &WindowUnit, deduction: Option<&Deduction>) -> Figure {
     let left = |size: Length, less: Exact| (Exact::from(i128::from(size.steps())) - less).max(Exact::from(0));
     Figure::Known { value: left(unit.width, width_less) * left(unit.height, height_less), basis: Basis::Estimated }
 }
+
+/// Clear openings, leaves and sweeps.
+pub(crate) fn measures(_derived: &crate::Derived) -> Vec<crate::Measure> {
+    Vec::new()
+}

@@ -11,10 +11,11 @@ mod recess;
 mod touching;
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
 use plan_model::{Id, Length, Point};
 
+use crate::asked::Question;
 use crate::{Measured, OFF_AXIS_SLACK, Region};
 
 use narrows::Narrow;
@@ -41,24 +42,18 @@ pub struct Passage {
     pub pinch: [Point; 2],
 }
 
-/// The passages of one room, worked out when they are first asked for: few rooms are halls.
-#[derive(Clone, Debug)]
-pub(crate) struct Passages {
-    doorways: Vec<Doorway>,
-    found: Arc<OnceLock<Vec<Passage>>>,
+/// A room with its doorways, between which its passages are sought. Few rooms are halls: it is done when it is first asked.
+#[derive(Debug, PartialEq)]
+pub(crate) struct PassagesOf {
+    pub(crate) region: Arc<Region>,
+    pub(crate) doorways: Vec<Doorway>,
 }
 
-impl Passages {
-    pub(crate) fn between(doorways: Vec<Doorway>) -> Self {
-        Self { doorways, found: Arc::default() }
-    }
+impl Question for PassagesOf {
+    type Answer = Vec<Passage>;
 
-    pub(crate) fn doorways(&self) -> &[Doorway] {
-        &self.doorways
-    }
-
-    pub(crate) fn get(&self, region: &Region) -> &[Passage] {
-        self.found.get_or_init(|| passages(region, &self.doorways))
+    fn answer(&self) -> Vec<Passage> {
+        passages(&self.region, &self.doorways)
     }
 }
 

@@ -5,11 +5,15 @@ use std::sync::Arc;
 use plan_model::elements::{Column, Elements, RoomUse, Wall};
 use plan_model::{Id, Length, Point};
 
+use crate::asked::{Asked, Question};
+use crate::free_floor::FreeFloor;
 use crate::kernel::{project, rectangle, slice, union};
+use crate::passage::PassagesOf;
 use crate::region::on_segment;
 use crate::walls::{self, Bounds, WallSolid};
 use crate::{
-    Area, CeilingFigures, ClearSizes, Doorway, OFF_AXIS_SLACK, Passage, Problem, ProblemKind, Region, passage::Passages,
+    Amount, Area, CeilingFigures, ClearSizes, Derived, Doorway, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK,
+    Passage, Problem, ProblemKind, Region,
 };
 
 /// A named room and its own figures.
@@ -29,20 +33,20 @@ pub struct RoomFigures {
     pub sizes: ClearSizes,
     /// Its ceiling.
     pub ceiling: CeilingFigures,
-    pub(crate) passages: Passages,
+    pub(crate) passages: Asked<PassagesOf>,
 }
 
 impl RoomFigures {
     /// The clear width between every two of the room's doorways; worked out when it is first asked for.
     #[must_use]
     pub fn passages(&self) -> &[Passage] {
-        self.passages.get(&self.region)
+        self.passages.get()
     }
 
     /// The room's doorways: its doors, and the open boundaries on its edge.
     #[must_use]
     pub fn doorways(&self) -> &[Doorway] {
-        self.passages.doorways()
+        &self.passages.question().doorways
     }
 }
 
@@ -57,6 +61,54 @@ pub struct Space {
     pub floor_area: Area,
     /// Clear sizes of the region.
     pub sizes: ClearSizes,
+    pub(crate) free_floor: Asked<FreeFloor>,
+}
+
+/// The walls and columns of a home, from which its rooms follow.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Enclosing {
+    pub(crate) walls: Vec<Wall>,
+    pub(crate) columns: Vec<Column>,
+}
+
+impl Question for Enclosing {
+    type Answer = Enclosure;
+
+    fn answer(&self) -> Enclosure {
+        Enclosure::of(&self.walls, &self.columns)
+    }
+}
+
+/// Floor area, clear rectangle, largest square and passages of every room.
+pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
+    let mut measures = Vec::new();
+    for room in &derived.rooms {
+        let of = vec![room.id.clone()];
+        let clear = room.sizes.rectangle();
+        let [a, b, c, _] = clear.corners;
+        let across = |length: Length| {
+            let span =
+                [[a, b], [b, c]].into_iter().find(|[p, q]| (project(*p, *q, *q).0 - length).abs() <= OFF_AXIS_SLACK);
+            span.map(Mark::Span).into_iter().collect::<Vec<_>>()
+        };
+        let length = |value: Length| Amount::Length(Measured { value, slack: room.sizes.slack() });
+        let mut tell = |name, amount, marks| measures.push(Measure { name, of: of.clone(), amount, marks });
+        let ground = vec![Mark::Ground(room.region.outer.clone())];
+        tell(MeasureName::FloorArea, Amount::Area(room.floor_area), ground);
+        tell(MeasureName::ClearRectangleWidth, length(clear.width), across(clear.width));
+        tell(MeasureName::ClearRectangleLength, length(clear.length), across(clear.length));
+        tell(MeasureName::LargestSquare, length(room.sizes.largest_square()), Vec::new());
+        for passage in room.passages() {
+            let [one, other] = passage.between.clone();
+            measures.push(Measure {
+                name: MeasureName::PassageWidth,
+                of: vec![room.id.clone(), one, other],
+                amount: Amount::Length(passage.clear_width),
+                marks: vec![Mark::Span(passage.pinch)],
+            });
+        }
+    }
+    measures
 }
 
 /// What the walls and columns of a home enclose, before anything has a name.

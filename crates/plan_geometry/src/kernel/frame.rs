@@ -3,7 +3,7 @@ use plan_model::{Length, Point};
 use crate::Region;
 
 /// A turn of the plan that lays a room's direction along the x axis.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Frame {
     origin: Point,
     /// Cosine and sine of the direction; none for a room that is square to the axes already.

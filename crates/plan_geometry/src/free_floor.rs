@@ -1,0 +1,62 @@
+//! The floor of a space that nothing stands on.
+
+use std::sync::Arc;
+
+use plan_model::elements::Elements;
+use plan_model::{Id, Point};
+
+use crate::asked::Question;
+use crate::conflict::fixture_outline;
+use crate::kernel::difference;
+use crate::rooms::middle;
+use crate::{Region, Space};
+
+/// A fixture, appliance or cabinet that stands on the floor of a space.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Obstruction {
+    /// The fixture.
+    pub id: Id,
+    /// Its corners, counter-clockwise from the back left as seen from its front.
+    pub outline: [Point; 4],
+}
+
+/// What stands in a space: everything whose middle is over its floor.
+pub(crate) fn obstructions(region: &Region, elements: &Elements) -> Vec<Obstruction> {
+    let standing = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
+    standing
+        .map(|fixture| Obstruction { id: fixture.id.clone(), outline: fixture_outline(fixture) })
+        .filter(|obstruction| region.contains(middle(obstruction.outline[0], obstruction.outline[2])))
+        .collect()
+}
+
+/// Which parts of a floor nothing stands on.
+#[derive(Debug, PartialEq)]
+pub(crate) struct FreeFloor {
+    pub(crate) region: Arc<Region>,
+    pub(crate) obstructions: Vec<Obstruction>,
+}
+
+impl Question for FreeFloor {
+    type Answer = Vec<Region>;
+
+    fn answer(&self) -> Vec<Region> {
+        if self.obstructions.is_empty() {
+            return vec![(*self.region).clone()];
+        }
+        difference(&self.region, self.obstructions.iter().map(|obstruction| obstruction.outline.as_slice()))
+    }
+}
+
+impl Space {
+    /// What stands on its floor. Doors count as closed, and furniture does not stand in the way.
+    #[must_use]
+    pub fn obstructions(&self) -> &[Obstruction] {
+        &self.free_floor.question().obstructions
+    }
+
+    /// The parts of its floor that nothing stands on; worked out when they are first asked for.
+    #[must_use]
+    pub fn free_floor(&self) -> &[Region] {
+        self.free_floor.get()
+    }
+}
