@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use super::book::BookReport;
 use super::decimal::Decimal;
+use super::measure_list::{MeasureItem, measure_items};
 use super::problem::{ProblemReport, problem_reports};
 use super::units::{ReportUnits, area, grid_area, grid_length, length, point};
 use super::{lay_out, titled};
@@ -39,6 +40,8 @@ struct MeasureReport {
     passages: Vec<PassageReport>,
     windows: Vec<WindowReport>,
     doors: Vec<DoorReport>,
+    /// Every measure, those above too, with what shows it on the plan.
+    measures: Vec<MeasureItem>,
     /// What kept figures from being derived, and what conflicts in space.
     problems: Vec<ProblemReport>,
 }
@@ -113,11 +116,20 @@ struct DoorReport {
 /// Where the figures of an opening come from; estimated if any of them is.
 #[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-enum BasisReport {
+pub(super) enum BasisReport {
     /// Published by the maker, or drawn.
     Stated,
     /// Computed from the unit's size.
     Estimated,
+}
+
+impl From<Basis> for BasisReport {
+    fn from(basis: Basis) -> Self {
+        match basis {
+            Basis::Stated => Self::Stated,
+            Basis::Estimated => Self::Estimated,
+        }
+    }
 }
 
 /// The figures of a home as JSON, for programs; [`measure_schema`] describes it.
@@ -148,6 +160,7 @@ pub fn measure_json(home: &Home<'_>, selection: &Selection, derived: &Derived, b
         passages: passages.collect(),
         windows: derived.windows.iter().map(|window| window_report(home, window)).collect(),
         doors: derived.doors.iter().map(|door| door_report(home, door)).collect(),
+        measures: measure_items(derived, units),
         problems: problem_reports(derived, units),
     })
 }

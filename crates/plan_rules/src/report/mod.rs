@@ -6,6 +6,7 @@ mod check;
 mod check_text;
 mod decimal;
 mod measure;
+mod measure_list;
 mod measure_text;
 mod problem;
 mod text;
