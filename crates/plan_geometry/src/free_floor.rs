@@ -7,7 +7,7 @@ use plan_model::{Id, Point};
 
 use crate::asked::Question;
 use crate::conflict::fixture_outline;
-use crate::kernel::difference;
+use crate::kernel::{Bounds, Whereabouts, difference};
 use crate::rooms::middle;
 use crate::{Region, Space};
 
@@ -20,13 +20,31 @@ pub struct Obstruction {
     pub outline: [Point; 4],
 }
 
-/// What stands in a space: everything whose middle is over its floor.
-pub(crate) fn obstructions(region: &Region, elements: &Elements) -> Vec<Obstruction> {
-    let standing = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
-    standing
-        .map(|fixture| Obstruction { id: fixture.id.clone(), outline: fixture_outline(fixture) })
-        .filter(|obstruction| region.contains(middle(obstruction.outline[0], obstruction.outline[2])))
-        .collect()
+/// Everything that stands on the floor of a home, found by where it is.
+pub(crate) struct Standing {
+    list: Vec<Obstruction>,
+    whereabouts: Whereabouts,
+}
+
+impl Standing {
+    pub(crate) fn of(elements: &Elements) -> Self {
+        let standing = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
+        let list: Vec<Obstruction> =
+            standing.map(|fixture| Obstruction { id: fixture.id.clone(), outline: fixture_outline(fixture) }).collect();
+        Self { whereabouts: Whereabouts::of(list.iter().map(|one| Bounds::around(&[one.middle()]))), list }
+    }
+
+    /// What stands on one floor: everything whose middle is over it.
+    pub(crate) fn on(&self, region: &Region) -> Vec<Obstruction> {
+        let near = self.whereabouts.touching(Bounds::around(&region.outer)).into_iter();
+        near.map(|index| &self.list[index]).filter(|one| region.contains(one.middle())).cloned().collect()
+    }
+}
+
+impl Obstruction {
+    pub(crate) fn middle(&self) -> Point {
+        middle(self.outline[0], self.outline[2])
+    }
 }
 
 /// Which parts of a floor nothing stands on.

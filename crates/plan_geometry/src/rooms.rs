@@ -2,15 +2,15 @@
 
 use std::sync::Arc;
 
-use plan_model::elements::{Column, Elements, RoomUse, Wall};
+use plan_model::elements::{Column, Elements, OpenBoundary, RoomUse, Wall};
 use plan_model::{Id, Length, Point};
 
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
-use crate::kernel::{project, rectangle, slice, union};
+use crate::kernel::{Bounds, Whereabouts, project, rectangle, slice, union};
 use crate::passage::PassagesOf;
 use crate::region::on_segment;
-use crate::walls::{self, Bounds, WallSolid};
+use crate::walls::{self, WallSolid};
 use crate::{
     Amount, Area, CeilingFigures, ClearSizes, Derived, Doorway, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK,
     Passage, Problem, ProblemKind, Region,
@@ -196,18 +196,19 @@ pub(crate) fn name(
 ) -> Named {
     let mut named = Named { floors: Vec::new(), spaces: Vec::new(), complete: true };
     let mut found = vec![false; elements.rooms.len()];
+    let anchors = Whereabouts::of(elements.rooms.iter().map(|room| Bounds::around(&[room.at])));
+    let boundaries = &elements.open_boundaries;
+    let dividing = Whereabouts::of(boundaries.iter().map(|line| Bounds::around(&[middle(line.from, line.to)])));
     for floor in floors {
-        let parts = cut(&floor, elements, problems);
+        let near = dividing.touching(Bounds::around(&floor.outer)).into_iter().map(|index| &boundaries[index]);
+        let parts = cut(&floor, near, problems);
         let mut rooms = Vec::new();
         let whole = Arc::new(floor);
         let single = parts.is_none();
         for part in parts.unwrap_or_default().into_iter().map(Arc::new).chain(single.then(|| whole.clone())) {
-            let bounds = Bounds::around(&part.outer);
-            let mut inside = elements
-                .rooms
-                .iter()
-                .enumerate()
-                .filter(|(_, room)| bounds.touches(Bounds::around(&[room.at])) && part.contains_inside(room.at));
+            let near = anchors.touching(Bounds::around(&part.outer)).into_iter();
+            let mut inside =
+                near.map(|index| (index, &elements.rooms[index])).filter(|(_, room)| part.contains_inside(room.at));
             let Some((first, room)) = inside.next() else {
                 problems.push(Problem::at(ProblemKind::SpaceWithoutRoom, some_point(&part)));
                 named.complete = false;
@@ -253,12 +254,12 @@ fn inside_or_on(outline: &[Point], point: Point) -> bool {
 }
 
 /// The parts of a floor; none if no open boundary lies in it.
-fn cut(floor: &Region, elements: &Elements, problems: &mut Vec<Problem>) -> Option<Vec<Region>> {
-    let boundaries: Vec<_> = elements
-        .open_boundaries
-        .iter()
-        .filter(|boundary| floor.contains_inside(middle(boundary.from, boundary.to)))
-        .collect();
+fn cut<'a>(
+    floor: &Region,
+    near: impl Iterator<Item = &'a OpenBoundary>,
+    problems: &mut Vec<Problem>,
+) -> Option<Vec<Region>> {
+    let boundaries: Vec<_> = near.filter(|line| floor.contains_inside(middle(line.from, line.to))).collect();
     if boundaries.is_empty() {
         return None;
     }
