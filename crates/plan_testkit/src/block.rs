@@ -40,7 +40,7 @@ pub fn block_of_rooms(columns: usize, rows: usize) -> Plan {
     }
     for row in 0..rows {
         for column in 0..columns {
-            furnish(&mut plan, format!("{column}-{row}"), (column + 2 * row) % 3, corner(column, row));
+            furnish(&mut plan, &format!("{column}-{row}"), (column + 2 * row) % 3, corner(column, row));
         }
     }
     let height = Length::inches(96);
@@ -94,11 +94,11 @@ fn wall(plan: &mut Plan, id: String, kind: WallKind, [from, to]: [Point; 2]) {
 }
 
 /// What stands in a room: 0 a bedroom, 1 a bath, 2 a kitchen.
-fn furnish(plan: &mut Plan, name: String, kind: i64, corner: Point) {
+fn furnish(plan: &mut Plan, name: &str, kind: i64, corner: Point) {
     let at = |x: i64, y: i64| corner + Point::inches(x, y);
     let base = &mut plan.base;
     let usage = [RoomUse::Bedroom, RoomUse::Bath, RoomUse::Kitchen][usize::try_from(kind).unwrap_or(0)];
-    base.rooms.push(Room { id: format!("room-{name}").into(), name: name.clone(), usage, at: at(75, 60) });
+    base.rooms.push(Room { id: format!("room-{name}").into(), name: name.to_owned(), usage, at: at(75, 60) });
     base.doors.push(Door {
         id: format!("door-{name}").into(),
         unit: "door".into(),
