@@ -27,7 +27,7 @@ pub fn measure_marks(measure: &Measure, units: Units, lettering: f64) -> Drawing
         match mark {
             Mark::Span(ends) => draw_span(&mut drawing, ends.map(place), lettering),
             Mark::Way(points) => {
-                draw_way(&mut drawing, &points.iter().copied().map(place).collect::<Vec<_>>(), lettering)
+                draw_way(&mut drawing, &points.iter().copied().map(place).collect::<Vec<_>>(), lettering);
             }
             Mark::Disc { .. } | Mark::Ground(_) => {}
         }
