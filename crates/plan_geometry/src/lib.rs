@@ -45,6 +45,6 @@ pub use overhead::CeilingFigures;
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};
 pub use region::Region;
-pub use rooms::{Enclosure, RoomFigures, Space};
+pub use rooms::{Enclosure, RoomFigures, Space, middle};
 pub use triangulate::triangulate;
 pub use walls::{WallFaces, WallSolid};

@@ -298,7 +298,9 @@ fn reaching(from: Point, to: Point) -> [Point; 2] {
     [crate::kernel::along(from, to, -OFF_AXIS_SLACK), crate::kernel::along(to, from, -OFF_AXIS_SLACK)]
 }
 
-pub(crate) fn middle(a: Point, b: Point) -> Point {
+/// The point half way between two, rounded down to the grid.
+#[must_use]
+pub fn middle(a: Point, b: Point) -> Point {
     let half = |a: Length, b: Length| Length::from_steps((a.steps() + b.steps()).div_euclid(2));
     Point::new(half(a.x, b.x), half(a.y, b.y))
 }
