@@ -4,12 +4,15 @@ use std::sync::Arc;
 use plan_model::elements::{Elements, OpenBoundary, RoomUse};
 use plan_model::{Exact, Home, Id, Point};
 
+use crate::alarms::AlarmsOf;
 use crate::asked::Asked;
 use crate::conflict::Solids;
+use crate::daylight::DaylightOf;
 use crate::free_floor::{FreeFloor, Standing};
 use crate::kernel::{Bounds, Whereabouts, union};
 use crate::openings::{House, Openings};
 use crate::passage::{PassagesOf, side_of};
+use crate::room_graph::RoomGraphOf;
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Region, RoomFigures,
@@ -42,6 +45,10 @@ pub struct Derived {
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
     enclosure: Asked<Enclosing>,
+    pub(crate) room_graph: Asked<RoomGraphOf>,
+    /// Of each room, in their order.
+    pub(crate) daylight: Vec<Asked<DaylightOf>>,
+    pub(crate) alarms: Asked<AlarmsOf>,
 }
 
 impl Derived {
@@ -159,7 +166,14 @@ impl Derivation<'_> {
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
         doors_under_ceilings(&mut openings.doors, &rooms);
+        let earlier = self.earlier;
+        let room_graph = RoomGraphOf::of(self.home, &rooms, &spaces, &openings.doors);
+        let room_graph = Asked::after(earlier.map(|earlier| &earlier.room_graph), room_graph);
+        let alarms = AlarmsOf::of(self.home, &rooms, &openings.doors, &room_graph);
         Derived {
+            daylight: daylight::of_rooms(&rooms, &openings.windows, earlier.map(|earlier| earlier.daylight.as_slice())),
+            alarms: Asked::after(earlier.map(|earlier| &earlier.alarms), alarms),
+            room_graph,
             walls,
             wall_regions,
             footprint,

@@ -33,9 +33,14 @@ mod triangulate;
 mod walking;
 mod walls;
 
+pub use alarms::{
+    AlarmDistance, Alarms, AttachedGarage, DetectorFigures, FuelAppliance, Nearest, OutsideBedroom,
+    senses_carbon_monoxide, senses_smoke,
+};
 pub use area::Area;
 pub use clear_size::{ClearRectangle, ClearSizes};
 pub use conflict::outline;
+pub use daylight::{BorrowedLight, CommonWall, Daylight};
 pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
 pub use free_floor::Obstruction;
@@ -45,6 +50,7 @@ pub use overhead::CeilingFigures;
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};
 pub use region::Region;
+pub use room_graph::{BedroomDoorway, Connection, ConnectionKind, Node, RoomGraph, Route, SleepingArea};
 pub use rooms::{Enclosure, RoomFigures, Space, middle};
 pub use triangulate::triangulate;
 pub use walls::{WallFaces, WallSolid};

@@ -114,9 +114,40 @@ measure_names! {
 
     // Room graph.
 
+    /// Whether there is a way from outdoors to a room, through whatever rooms; with the doorways and open boundaries on it.
+    ReachedFromOutdoors = "reached-from-outdoors",
+    /// Doorways on the way from outdoors to a room that has the fewest; open boundaries are not counted.
+    DoorwaysFromOutdoors = "doorways-from-outdoors",
+    /// Whether all ways out of a bath or toilet room lead, through closets and other baths at most, into one bedroom.
+    PrivateToBedroom = "private-to-bedroom",
+    /// Bedrooms whose doors open into the same named room: how many, then those rooms.
+    SleepingArea = "sleeping-area",
+
     // Light and ventilation.
 
+    /// Area of glass between an open space and outdoors, of all its windows together.
+    GlazedArea = "glazed-area",
+    /// Area of a space's windows that can be opened to outdoors.
+    OpenableArea = "openable-area",
+    /// Width times height of the cased openings through which a space may borrow light and air from another.
+    BorrowedOpeningArea = "borrowed-opening-area",
+    /// Length along which a space that may borrow light lies against the other across a wall or doubled mate wall.
+    CommonWallLength = "common-wall-length",
+    /// That length times the ceiling height of the room that borrows, openings included.
+    CommonWallArea = "common-wall-area",
+
     // Alarms.
+
+    /// From the centre of an alarm straight to the nearest point of the nearest door or opening of a bath, whatever stands
+    /// between; and to the nearest in the open, if that is another.
+    AlarmToBathDoor = "alarm-to-bath-door",
+    /// From the centre of an alarm straight to the nearest point of the nearest range, whatever stands between; and to the
+    /// nearest in the open, if that is another.
+    AlarmToCooking = "alarm-to-cooking",
+    /// From a bedroom's doorway straight to the nearest smoke alarm in the room into which it opens, or a room open to it.
+    BedroomDoorToSmokeAlarm = "bedroom-door-to-smoke-alarm",
+    /// From a bedroom's doorway to the nearest carbon monoxide alarm in the same way.
+    BedroomDoorToCarbonMonoxideAlarm = "bedroom-door-to-carbon-monoxide-alarm",
 
     // Modules.
 

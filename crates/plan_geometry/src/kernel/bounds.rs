@@ -1,6 +1,6 @@
 //! Boxes square to the axes, and finding things by them.
 
-use plan_model::Point;
+use plan_model::{Length, Point};
 use rstar::primitives::{GeomWithData, Rectangle};
 use rstar::{AABB, RTree};
 
@@ -22,6 +22,12 @@ impl Bounds {
             (Point::new(low.x.min(point.x), low.y.min(point.y)), Point::new(high.x.max(point.x), high.y.max(point.y)))
         });
         Self { low: low - slack, high: high + slack }
+    }
+
+    /// The box with so much added on every side.
+    pub(crate) fn grown(self, by: Length) -> Self {
+        let by = Point::new(by, by);
+        Self { low: self.low - by, high: self.high + by }
     }
 
     pub(crate) fn touches(self, other: Self) -> bool {

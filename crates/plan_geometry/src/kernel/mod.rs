@@ -1,10 +1,12 @@
 //! What all measures stand on: exact Boolean operations, lines on the grid, frames turned to a room's direction.
 
+mod alongside;
 mod boolean;
 mod bounds;
 mod frame;
 mod line;
 
+pub(crate) use alongside::alongside;
 pub(crate) use boolean::{difference, intersection, slice, union};
 pub(crate) use bounds::{Bounds, Whereabouts};
 pub(crate) use frame::Frame;
