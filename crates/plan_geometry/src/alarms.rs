@@ -6,11 +6,11 @@
 
 mod distance;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use plan_model::elements::{Detector, DetectorKind, FixtureKind, Fuel, RoomUse};
-use plan_model::{Home, Id, Point};
+use plan_model::{Home, Id, Length, Point};
 
 use crate::asked::{Asked, Question};
 use crate::conflict::fixture_outline;
@@ -251,34 +251,50 @@ struct Target<'a> {
     opens_to: [Option<usize>; 2],
 }
 
-/// Such things by the rooms that they open to.
+/// Such things, found by where they are.
 struct Targets<'a> {
     all: Vec<Target<'a>>,
-    in_the_open: BTreeMap<usize, Vec<usize>>,
+    whereabouts: Whereabouts,
+    /// The rooms to which at least one of them opens.
+    opened_to: BTreeSet<usize>,
 }
 
 impl<'a> Targets<'a> {
     fn of(all: Vec<Target<'a>>) -> Self {
-        let mut in_the_open: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-        for (at, target) in all.iter().enumerate() {
-            for rooms in target.opens_to.into_iter().flatten() {
-                in_the_open.entry(rooms).or_default().push(at);
-            }
-        }
-        Self { all, in_the_open }
+        let whereabouts = Whereabouts::of(all.iter().map(|target| Bounds::around(&target.ground)));
+        let opened_to = all.iter().flat_map(|target| target.opens_to).flatten().collect();
+        Self { all, whereabouts, opened_to }
     }
 
     fn nearest(&self, standing: &Standing<'_>, graph: &RoomGraph) -> Nearest {
-        let at = standing.detector.at;
-        let told = |target: Option<&Target<'_>>| target.map(|target| standing.distance_to(target.id, &target.ground));
-        let open = standing.room.and_then(|room| self.in_the_open.get(&graph.undivided(room)));
-        let open = open.into_iter().flatten().map(|target| &self.all[*target]);
+        let open = standing.room.map(|room| graph.undivided(room)).filter(|open| self.opened_to.contains(open));
         Nearest {
-            straight: told(self.all.iter().min_by_key(|target| distance::to_outline(at, &target.ground).0.value)),
-            in_the_open: told(open.min_by_key(|target| distance::to_outline(at, &target.ground).0.value)),
+            straight: self.nearest_of(standing, |_| true),
+            in_the_open: open
+                .and_then(|open| self.nearest_of(standing, |target| target.opens_to.contains(&Some(open)))),
+        }
+    }
+
+    /// The nearest of some, looked for ever further around the alarm.
+    fn nearest_of(&self, standing: &Standing<'_>, counts: impl Fn(&Target<'_>) -> bool) -> Option<AlarmDistance> {
+        let mut reach = FIRST_REACH;
+        loop {
+            let near = self.whereabouts.touching(Bounds::around(&[standing.detector.at]).grown(reach));
+            let are_all = near.len() == self.all.len();
+            let near = near.into_iter().map(|target| &self.all[target]).filter(|target| counts(target));
+            let distances = near.map(|target| standing.distance_to(target.id, &target.ground));
+            let nearest = distances.min_by_key(|nearest| nearest.distance.value);
+            // What lies beyond the box may be nearer than what lies in its corners.
+            if are_all || nearest.as_ref().is_some_and(|nearest| nearest.distance.value <= reach) {
+                return nearest;
+            }
+            reach = reach * 4;
         }
     }
 }
+
+/// How far around an alarm the nearest thing is looked for at first; most have one within it.
+const FIRST_REACH: Length = Length::inches(20 * 12);
 
 /// The doors and open boundaries of rooms with a tub or shower, but for those that lead outdoors or to a closet or toilet
 /// room.

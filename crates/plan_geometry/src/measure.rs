@@ -114,9 +114,10 @@ measure_names! {
 
     // Room graph.
 
-    /// Whether there is a way from outdoors to a room, through whatever rooms; with the doorways and open boundaries on it.
+    /// Whether there is a way from outdoors to a room, through whatever rooms.
     ReachedFromOutdoors = "reached-from-outdoors",
-    /// Doorways on the way from outdoors to a room that has the fewest; open boundaries are not counted.
+    /// Doorways on the way from outdoors to a room that has the fewest, and the last of them or the open boundary by which
+    /// the room is entered; open boundaries are not counted.
     DoorwaysFromOutdoors = "doorways-from-outdoors",
     /// Whether all ways out of a bath or toilet room lead, through closets and other baths at most, into one bedroom.
     PrivateToBedroom = "private-to-bedroom",

@@ -292,21 +292,22 @@ impl Derived {
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
     let graph = derived.room_graph();
     let mut measures = Vec::new();
-    let routes = graph.routes_from_outdoors();
-    for (room, route) in derived.rooms.iter().zip(&routes) {
-        let on_the_way = route.iter().flatten();
-        let of = std::iter::once(&room.id).chain(on_the_way.clone().map(|connection| &connection.id));
-        let reached = Measure {
+    for (room, step) in derived.rooms.iter().zip(graph.steps_from_outdoors()) {
+        measures.push(Measure {
             name: MeasureName::ReachedFromOutdoors,
-            of: of.cloned().collect(),
-            amount: Amount::Possible(route.is_some()),
-            marks: on_the_way.clone().filter_map(|connection| connection.mark(derived)).collect(),
-        };
-        let doors = on_the_way.filter(|connection| connection.door().is_some()).count();
-        let count =
-            Measure { name: MeasureName::DoorwaysFromOutdoors, amount: Amount::Count(doors), ..reached.clone() };
-        measures.push(reached);
-        measures.extend(route.is_some().then_some(count));
+            of: vec![room.id.clone()],
+            amount: Amount::Possible(step.is_some()),
+            marks: Vec::new(),
+        });
+        if let Some(step) = step {
+            let last = step.connection(graph);
+            measures.push(Measure {
+                name: MeasureName::DoorwaysFromOutdoors,
+                of: std::iter::once(&room.id).chain(last.map(|last| &last.id)).cloned().collect(),
+                amount: Amount::Count(step.doorways()),
+                marks: last.and_then(|last| last.mark(derived)).into_iter().collect(),
+            });
+        }
         if matches!(room.usage, RoomUse::Bath | RoomUse::Toilet) {
             let bedroom = graph.private_to(&room.id);
             measures.push(Measure {

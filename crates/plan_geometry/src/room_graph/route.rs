@@ -17,8 +17,24 @@ pub struct Route {
     pub through: Vec<Id>,
 }
 
-/// How long a way is: first by its doorways, then by the open boundaries that it crosses.
-type Length = (usize, usize);
+/// How a search came to a room.
+#[derive(Clone, Copy)]
+pub(super) struct Step {
+    /// How many doorways the way passes, then how many open boundaries it crosses.
+    length: (usize, usize),
+    /// The connection through which the room is entered; none where the search began.
+    through: Option<usize>,
+}
+
+impl Step {
+    pub(super) const fn doorways(self) -> usize {
+        self.length.0
+    }
+
+    pub(super) fn connection(self, graph: &RoomGraph) -> Option<&Connection> {
+        graph.connections.get(self.through?)
+    }
+}
 
 impl RoomGraph {
     /// The way to a room from outdoors that passes through no other room of a use to be avoided: the one through the
@@ -27,48 +43,44 @@ impl RoomGraph {
     #[must_use]
     pub fn reached_from_outdoors_avoiding(&self, room: &Id, avoids: impl Fn(RoomUse) -> bool) -> Option<Route> {
         let room = self.room(room)?;
-        let entered = self.search(None, |through| !avoids(self.usage(through)), Some(room));
-        self.route(&entered, None, room)
+        let steps = self.search(None, |through| !avoids(self.usage(through)), Some(room));
+        self.route(&steps, room)
     }
 
     /// The same from one room to another without going outdoors. Both may be of any use.
     #[must_use]
     pub fn reached_avoiding(&self, from: &Id, room: &Id, avoids: impl Fn(RoomUse) -> bool) -> Option<Route> {
         let [from, room] = [self.room(from)?, self.room(room)?];
-        let entered = self.search(Some(from), |through| through == from || !avoids(self.usage(through)), Some(room));
-        self.route(&entered, Some(from), room)
+        let steps = self.search(Some(from), |through| through == from || !avoids(self.usage(through)), Some(room));
+        self.route(&steps, room)
     }
 
-    /// For each room, the connections on the shortest way to it from outdoors; none if it cannot be reached.
-    pub(super) fn routes_from_outdoors(&self) -> Vec<Option<Vec<&Connection>>> {
-        let entered = self.search(None, |_| true, None);
-        (0..self.rooms.len()).map(|room| self.trace(&entered, None, room)).collect()
+    /// For each room, the last step of the shortest way to it from outdoors; none if there is no way.
+    pub(super) fn steps_from_outdoors(&self) -> Vec<Option<Step>> {
+        self.search(None, |_| true, None)
     }
 
-    /// For each room, the connection through which the shortest way enters it. Ways of one length are told apart by the
-    /// order of the file: the first that is found stays.
-    fn search(&self, from: Option<usize>, passes: impl Fn(usize) -> bool, to: Option<usize>) -> Vec<Option<usize>> {
-        let mut entered = vec![None; self.rooms.len()];
-        let mut best: Vec<Option<Length>> = vec![None; self.rooms.len()];
+    /// For each room up to the one that is sought, the last step of the shortest way to it. Of ways of one length, the first
+    /// in the order of the file stays.
+    fn search(&self, from: Option<usize>, passes: impl Fn(usize) -> bool, to: Option<usize>) -> Vec<Option<Step>> {
+        let mut steps: Vec<Option<Step>> = vec![None; self.rooms.len()];
         let mut next = BinaryHeap::new();
-        let mut enter =
-            |next: &mut BinaryHeap<_>, best: &mut [Option<Length>], at: usize, room: usize, so_far: Length| {
-                let doors = usize::from(self.connections[at].door().is_some());
-                let length = (so_far.0 + doors, so_far.1 + 1 - doors);
-                if best[room].is_none_or(|best| length < best) {
-                    (best[room], entered[room]) = (Some(length), Some(at));
-                    next.push(Reverse((length, room)));
-                }
-            };
-        match from {
-            Some(room) => {
-                best[room] = Some((0, 0));
-                next.push(Reverse(((0, 0), room)));
+        let mut enter = |next: &mut BinaryHeap<_>, room: usize, step: Step| {
+            if steps[room].is_none_or(|found| step.length < found.length) {
+                steps[room] = Some(step);
+                next.push(Reverse((step.length, room)));
             }
+        };
+        let step = |(doors, lines): (usize, usize), at: usize| {
+            let is_door = usize::from(self.connections[at].door().is_some());
+            Step { length: (doors + is_door, lines + 1 - is_door), through: Some(at) }
+        };
+        match from {
+            Some(room) => enter(&mut next, room, Step { length: (0, 0), through: None }),
             None => {
                 for (at, connection) in self.connections.iter().enumerate() {
                     if let [Some(room), None] | [None, Some(room)] = connection.ends {
-                        enter(&mut next, &mut best, at, room, (0, 0));
+                        enter(&mut next, room, step((0, 0), at));
                     }
                 }
             }
@@ -77,40 +89,30 @@ impl RoomGraph {
             if Some(room) == to {
                 break;
             }
-            if best[room] != Some(length) || !passes(room) {
-                continue;
-            }
-            for at in &self.leading[room] {
-                if let Some(beyond) = self.connections[*at].beyond(room) {
-                    enter(&mut next, &mut best, *at, beyond, length);
+            // A room that was found again by a shorter way comes up twice, and enters nothing the second time.
+            if passes(room) {
+                for at in &self.leading[room] {
+                    if let Some(beyond) = self.connections[*at].beyond(room) {
+                        enter(&mut next, beyond, step(length, *at));
+                    }
                 }
             }
         }
-        entered
+        steps
     }
 
-    fn route(&self, entered: &[Option<usize>], from: Option<usize>, room: usize) -> Option<Route> {
-        let connections = self.trace(entered, from, room)?;
-        let mut rooms = Vec::new();
-        let mut at = room;
-        for connection in connections.iter().rev() {
-            rooms.push(self.rooms[at].id.clone());
-            at = connection.beyond(at).unwrap_or(at);
+    /// The way by which a search came to a room.
+    fn route(&self, steps: &[Option<Step>], room: usize) -> Option<Route> {
+        let mut route = Route { rooms: Vec::new(), through: Vec::new() };
+        let (mut at, mut step) = (room, steps[room]?);
+        while let Some(connection) = step.connection(self) {
+            route.rooms.push(self.rooms[at].id.clone());
+            route.through.push(connection.id.clone());
+            let Some(before) = connection.beyond(at) else { break };
+            (at, step) = (before, steps[before]?);
         }
-        rooms.reverse();
-        Some(Route { rooms, through: connections.into_iter().map(|connection| connection.id.clone()).collect() })
-    }
-
-    /// The connections by which a search came to a room.
-    fn trace(&self, entered: &[Option<usize>], from: Option<usize>, room: usize) -> Option<Vec<&Connection>> {
-        let mut connections = Vec::new();
-        let mut at = Some(room);
-        while let Some(room) = at.filter(|_| at != from) {
-            let connection = &self.connections[entered[room]?];
-            connections.push(connection);
-            at = connection.beyond(room);
-        }
-        connections.reverse();
-        Some(connections)
+        route.rooms.reverse();
+        route.through.reverse();
+        Some(route)
     }
 }
