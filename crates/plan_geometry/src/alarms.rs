@@ -127,8 +127,9 @@ pub const fn senses_carbon_monoxide(kind: DetectorKind) -> bool {
 
 impl Alarms {
     /// The alarms in a room.
-    pub fn in_room<'a>(&'a self, room: &'a Id) -> impl Iterator<Item = &'a DetectorFigures> {
-        self.detectors.iter().filter(move |detector| detector.room.as_ref() == Some(room))
+    pub fn in_room<'a>(&'a self, room: &Id) -> impl Iterator<Item = &'a DetectorFigures> + use<'a> {
+        let room = Some(room.clone());
+        self.detectors.iter().filter(move |detector| detector.room == room)
     }
 }
 

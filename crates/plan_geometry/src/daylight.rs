@@ -138,8 +138,12 @@ impl Derived {
 
 /// Glazed and openable area of every space, and what it may borrow.
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
+    let graph = derived.room_graph();
+    // In the order of the file, which the spaces themselves are not in.
+    let mut spaces: Vec<&Space> = derived.spaces.iter().collect();
+    spaces.sort_by_key(|space| space.rooms.first().and_then(|room| graph.room(room)));
     let mut measures = Vec::new();
-    for space in &derived.spaces {
+    for space in spaces {
         let light = derived.daylight(space);
         let marks: Vec<Mark> = light.outlines.iter().map(|outline| Mark::Ground(outline.to_vec())).collect();
         for (name, area) in [(MeasureName::GlazedArea, light.glazed), (MeasureName::OpenableArea, light.openable)] {

@@ -32,7 +32,7 @@ pub struct Connection {
     pub id: Id,
     /// What closes it, if anything does.
     pub kind: ConnectionKind,
-    /// What it joins; of a door, to the left of its wall and to the right.
+    /// What it joins: of a door, to the left of its wall and to the right; of an open boundary, in the order of the file.
     pub between: [Node; 2],
     ends: [Option<usize>; 2],
     at: At,
@@ -121,7 +121,7 @@ impl RoomGraph {
     }
 
     /// What a room is entered from: each of its doorways and open boundaries, with what lies beyond.
-    pub fn entered_from<'a>(&'a self, room: &Id) -> impl Iterator<Item = (&'a Connection, &'a Node)> {
+    pub fn entered_from<'a>(&'a self, room: &Id) -> impl Iterator<Item = (&'a Connection, &'a Node)> + use<'a> {
         let room = self.room(room);
         room.into_iter().flat_map(move |room| {
             self.connections_of(room)

@@ -50,7 +50,8 @@ pub struct CommonWall {
 const THICKEST: Length = Length::FOOT;
 
 impl Derived {
-    /// What a space, or those of its rooms that count ([`Derived::spaces_of`]), may borrow from other spaces.
+    /// What a space, or those of its rooms that count ([`Derived::spaces_of`]), may borrow from other spaces, in the order of
+    /// the file.
     #[must_use]
     pub fn borrowed_light(&self, space: &Space) -> Vec<BorrowedLight> {
         let graph = self.room_graph();
@@ -85,7 +86,9 @@ impl Derived {
                 outlines: doors().map(|door| door.outline).collect(),
             })
         };
-        openings.into_iter().filter_map(borrowed).collect()
+        let mut borrowed: Vec<BorrowedLight> = openings.into_iter().filter_map(borrowed).collect();
+        borrowed.sort_by_key(|borrowed| borrowed.lender.first().and_then(|room| graph.room(room)));
+        borrowed
     }
 }
 

@@ -50,7 +50,7 @@ struct Stretch {
     is_left: bool,
 }
 
-/// Every two rooms that lie on the two sides of one stretch of a boundary, with the first such stretch.
+/// Every two rooms that lie on the two sides of one stretch of a boundary, with one such stretch.
 fn joined<'a>(boundary: &OpenBoundary, near: impl Iterator<Item = &'a Part>) -> Vec<([usize; 2], [Point; 2])> {
     let line = [boundary.from, boundary.to];
     let mut stretches = Vec::new();
@@ -68,11 +68,13 @@ fn joined<'a>(boundary: &OpenBoundary, near: impl Iterator<Item = &'a Part>) -> 
     for left in stretches.iter().filter(|stretch| stretch.is_left) {
         for right in stretches.iter().filter(|stretch| !stretch.is_left && stretch.room != left.room) {
             let shared = [left.along[0].max(right.along[0]), left.along[1].min(right.along[1])];
-            let rooms = [left.room, right.room];
+            // In the order of the file: which lies to the left depends on how the boundary was drawn.
+            let rooms = [left.room.min(right.room), left.room.max(right.room)];
             if shared[0] < shared[1] && joined.iter().all(|(told, _)| *told != rooms) {
                 joined.push((rooms, shared.map(|at| along(line[0], line[1], at))));
             }
         }
     }
+    joined.sort_by_key(|(rooms, _)| *rooms);
     joined
 }
