@@ -124,6 +124,9 @@ fn a_bath_is_private_if_all_ways_out_of_it_lead_into_one_bedroom() {
     assert_eq!(private(closet(two_bedrooms(0.0)).door("out", "outside-2", 440).plan()), None, "unless it has one");
 }
 
+/// The ends of a line, and the rooms that it joins.
+type Line = ([(i64, i64); 2], &'static [[&'static str; 2]]);
+
 /// The published house whose rooms meet along lines of no thickness (see `long_residence.rs`), in ft. Along most of the
 /// lines lie more than two rooms, and where three of them meet, lines form a T.
 #[test]
@@ -142,7 +145,7 @@ fn an_open_boundary_joins_every_two_rooms_that_share_a_stretch_of_it() {
         ("bath-2", Bath, (48, 17)),
     ];
     /// Each line with the pairs that lie along it, read off the coordinates.
-    const LINES: [([(i64, i64); 2], &[[&str; 2]]); 10] = [
+    const LINES: [Line; 10] = [
         (
             [(0, 18), (37, 18)],
             &[["laundry", "dining"], ["kitchen", "hall-2"], ["bath-1", "hall-2"], ["bedroom-3", "hall-2"]],
@@ -174,7 +177,7 @@ fn an_open_boundary_joins_every_two_rooms_that_share_a_stretch_of_it() {
             at: place(*at),
         };
         plan.base.rooms = ROOMS.iter().map(room).collect();
-        let line = |(index, ([from, to], _)): (usize, &([(i64, i64); 2], &[[&str; 2]]))| OpenBoundary {
+        let line = |(index, ([from, to], _)): (usize, &Line)| OpenBoundary {
             id: format!("line-{index}").into(),
             from: place(*from),
             to: place(*to),
@@ -390,7 +393,7 @@ fn derived_after_a_change_is_derived_from_nothing() {
     let plan = file::read(DUNLIN).unwrap_or_else(|error| panic!("{error}"));
     let selection = Selection::included(&plan);
     let mut derived = derive(&plan.home(&selection));
-    let mut changed = plan.clone();
+    let mut changed = plan;
     let changes: [fn(&mut Plan); 6] = [
         |plan| plan.base.walls[15].from.y += Length::INCH,
         |plan| plan.base.doors[6].at += Length::INCH,
