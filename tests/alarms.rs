@@ -183,7 +183,7 @@ fn of_many_ranges_the_nearest_is_found_wherever_it_is() {
     let plan = sketch.plan();
     let home = derive(&plan.home(&Selection::default()));
     assert_eq!(told(cooking(&home, "alarm").straight.as_ref()), Some(("range", Length::inches(274))));
-    let mut far = plan.clone();
+    let mut far = plan;
     far.base.fixtures.retain(|fixture| fixture.id.as_str() != "range");
     let home = derive(&far.home(&Selection::default()));
     // The first of the row: x 4,985 to 5,015, y 5,000 to 5,026.
@@ -245,7 +245,7 @@ fn w47_alarms_outside_each_sleeping_area() {
     let in_owner: Vec<&str> = home.alarms().in_room(&"owner".into()).map(|found| found.id.as_str()).collect();
     assert_eq!(in_owner, ["in-owner"], "an alarm in the bedroom is not outside of it");
     // Without the hall's alarm there is none outside bedrooms 2 and 3: the living room's is behind a door.
-    let mut without = plan.clone();
+    let mut without = plan;
     without.base.detectors.retain(|detector| detector.id.as_str() != "hall");
     let home = derived(&without);
     assert!(home.alarms().outside_bedrooms[1..].iter().all(|outside| outside.smoke.is_none()));
@@ -300,7 +300,7 @@ fn fuel_and_attached_garages_call_for_carbon_monoxide_alarms() {
     assert_eq!(garages.len(), 1);
     assert_eq!(garages[0].openings.iter().map(Id::as_str).collect::<Vec<_>>(), ["garage-door"]);
     // With a door to outdoors only, it is no part of the house.
-    let mut apart = plan.clone();
+    let mut apart = plan;
     apart.base.doors.retain(|door| door.id.as_str() != "garage-door");
     assert_eq!(derived(&apart).alarms().attached_garages, []);
 }
