@@ -78,8 +78,11 @@ fn w21_and_w22_eight_and_four_percent() {
     }
 }
 
-/// Published areas of rooms and windows in sq ft, and the share as it is published.
-const LONG_RESIDENCE: [(&str, RoomUse, (i64, i64), i128, i64, i128); 11] = [
+/// Room, use, a point inside in ft, published areas of floor and windows in sq ft, and the window's share in hundredths of a
+/// percent.
+type Row = (&'static str, RoomUse, (i64, i64), i128, i64, i128);
+
+const LONG_RESIDENCE: [Row; 11] = [
     ("laundry", Laundry, (3, 24), 77, 0, 0),
     ("kitchen", Kitchen, (10, 24), 121, 11, 909),
     ("bath-1", Bath, (20, 24), 99, 8, 808),
@@ -146,12 +149,10 @@ fn every_room_of_the_long_residence_has_its_published_share_of_glass() {
 /// ft, 1,539 sq ft, with 270 sq ft of windows: 17.54 %.
 #[test]
 fn published_shares_of_single_rooms() {
-    let cases: [(&[(i64, i64)], [i64; 2], i128, i128); 2] = [
-        (&[(0, 0), (29 * 12, 0), (29 * 12, 27 * 12), (0, 27 * 12)], [480, 480], 783, 204),
-        (&[(0, 0), (57 * 12, 0), (57 * 12, 27 * 12), (0, 27 * 12)], [2160, 1800], 1539, 1754),
-    ];
-    for (outline, glass, area, share) in cases {
-        let sketch = Sketch::new().outside(outline).room("room", Living, (60, 60));
+    // 16 sq ft are 48 x 48 in; 270 sq ft are 216 x 180 in.
+    for (feet, glass, area, share) in [(29, [480, 480], 783, 204), (57, [2160, 1800], 1539, 1754)] {
+        let outline = [(0, 0), (12 * feet, 0), (12 * feet, 27 * 12), (0, 27 * 12)];
+        let sketch = Sketch::new().outside(&outline).room("room", Living, (60, 60));
         let home = derived(&sketch.window("window", "outside-0", 60, SINGLE_HUNG, [Some(glass), None]).plan());
         let light = home.daylight_of_room(&"room".into()).expect("the room closed");
         assert_eq!(light.floor_area.exact(), square_feet(area));
@@ -210,11 +211,11 @@ fn a_sum_is_estimated_or_unknown_as_soon_as_one_of_its_windows_is() {
     // The great room: published glass (the picture window 56 x 56, the sidelight 26 x 74) beside estimated.
     let hall = home.room(&"hall".into()).expect("the hall closed");
     let great = home.daylight(&home.spaces[hall.space]);
-    let kitchen_window = 31_5 * 29_5;
+    let kitchen_window = 315 * 295;
     let glass = 2 * 168_525 + 56 * 56 * 100 + kitchen_window + 26 * 74 * 100;
     assert_eq!(great.glazed, estimated(hundredths(glass)));
     // With the awning window beside it, all is unknown.
-    let mut plan = plan.clone();
+    let mut plan = plan;
     for window in plan.base.windows.iter_mut().filter(|window| window.id.as_str() == "living-left-window") {
         window.unit = "awning-36x24".into();
     }
