@@ -42,6 +42,7 @@ pub struct Derived {
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
     enclosure: Asked<Enclosing>,
+    pub(crate) fixture_space: Vec<fixture_space::Questions>,
 }
 
 impl Derived {
@@ -159,7 +160,10 @@ impl Derivation<'_> {
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
         doors_under_ceilings(&mut openings.doors, &rooms);
+        let earlier = self.earlier.map(|earlier| earlier.fixture_space.as_slice());
+        let fixture_space = fixture_space::questions(elements, &rooms, &spaces, &openings.doors, earlier);
         Derived {
+            fixture_space,
             walls,
             wall_regions,
             footprint,
