@@ -611,19 +611,26 @@ fn told(derived: &Derived, name: MeasureName, of: &str) -> Vec<f64> {
     measures.filter(|measure| measure.name == name && measure.of[0].as_str() == of).filter_map(length).collect()
 }
 
+/// To the left as seen from the front, then to the right.
+fn sides(derived: &Derived, of: &str) -> Vec<f64> {
+    use MeasureName::{BedLeft, BedRight, LavatoryLeft, LavatoryRight, ToiletLeft, ToiletRight};
+    let names = [ToiletLeft, ToiletRight, LavatoryLeft, LavatoryRight, BedLeft, BedRight];
+    names.into_iter().flat_map(|name| told(derived, name, of)).collect()
+}
+
 fn measures_of(derived: &Derived) -> Vec<Measure> {
-    let own = MeasureName::ToiletSide..=MeasureName::ClosetDepth;
+    let own = MeasureName::ToiletLeft..=MeasureName::ClosetDepth;
     derived.measures().into_iter().filter(|measure| own.contains(&measure.name)).collect()
 }
 
 /// By hand from the wall faces and fixtures of the plan.
 #[test]
 fn the_baths_of_the_demo_home() {
-    use MeasureName::{BowlsApart, LavatoryFront, LavatorySide, ShowerFront, ToiletFront, ToiletSide, TubFront};
+    use MeasureName::{BowlsApart, LavatoryFront, ShowerFront, ToiletFront, TubFront};
     let plan = dunlin();
     let base = dunlin_with(&plan, &[]);
     // The water closet at x 24.5 backs on the mate wall, y 161: 24.5 - 6.5 to the wall, 108 - 24.5 to the closet's.
-    assert_eq!(told(&base, ToiletSide, "owner-toilet"), [18.0, 83.5]);
+    assert_eq!(sides(&base, "owner-toilet"), [18.0, 83.5]);
     // 161 - 28 = 133, to the linen closet's face at 95.
     assert_eq!(told(&base, ToiletFront, "owner-toilet"), [38.0]);
     // Bowls 18 from both ends of 72; the front at x 87, the linen closet at x 40.5 before both.
@@ -632,15 +639,15 @@ fn the_baths_of_the_demo_home() {
     // Vanity y 50 to 122, shower entry y 22.5 to 50.5: the vanity's end stands before half an inch of it.
     assert_eq!(told(&base, ShowerFront, "shower-60x34"), [46.5]);
     // Hall bath, 60 wide from x 432 to 492: the vanity y 169 to 199, the toilet at y 217, the tub from y 237.
-    assert_eq!(told(&base, ToiletSide, "hall-bath-toilet"), [20.0, 18.0]);
+    assert_eq!(sides(&base, "hall-bath-toilet"), [20.0, 18.0]);
     assert_eq!(told(&base, ToiletFront, "hall-bath-toilet"), [32.0]);
-    assert_eq!(told(&base, LavatorySide, "hall-bath-vanity"), [23.0, 15.0]);
+    assert_eq!(sides(&base, "hall-bath-vanity"), [23.0, 15.0]);
     assert_eq!(told(&base, BowlsApart, "hall-bath-toilet"), [33.0]);
     // Beside the toilet's rim at x 464, 32 are left from x 432: 237 - 169.
     assert_eq!(told(&base, TubFront, "hall-bath-tub"), [68.0]);
     // 36 x 66: 18 on both sides, 66 - 28 in front.
     let closed = dunlin_with(&plan, &["water-closet-room=room-36x66"]);
-    assert_eq!(told(&closed, ToiletSide, "owner-toilet"), [18.0, 18.0]);
+    assert_eq!(sides(&closed, "owner-toilet"), [18.0, 18.0]);
     assert_eq!(told(&closed, ToiletFront, "owner-toilet"), [38.0]);
     // The soaking tub's front at y 38.5; from x 48 to the vanity at x 87 there are 39 free up to the mate wall.
     let soaking = dunlin_with(&plan, &["owner-bath-layout=soaking-tub"]);
@@ -649,7 +656,7 @@ fn the_baths_of_the_demo_home() {
 
 #[test]
 fn kitchen_laundry_beds_and_closets_of_the_demo_home() {
-    use MeasureName::{ApplianceFront, BedFoot, BedSide, ClosetDepth, FrontToSweep, WorkAisle};
+    use MeasureName::{ApplianceFront, BedFoot, ClosetDepth, FrontToSweep, WorkAisle};
     let plan = dunlin();
     let base = dunlin_with(&plan, &[]);
     // The island takes x 248 to 314, y 213 to 249. Fronts: base 203, range 205, back run y 299.5, refrigerator y 292.5.
@@ -658,7 +665,7 @@ fn kitchen_laundry_beds_and_closets_of_the_demo_home() {
     // 502 + 30 = 532 to the flex room's wall at 568.5.
     assert_eq!(told(&base, ApplianceFront, "study-washer"), [36.5]);
     // Bed 76 x 80 at y 246: 208 to the mate wall at 169, 284 to 323.5, 86.5 to 174.5.
-    assert_eq!(told(&base, BedSide, "owner-bed"), [39.0, 39.5]);
+    assert_eq!(sides(&base, "owner-bed"), [39.0, 39.5]);
     assert_eq!(told(&base, BedFoot, "owner-bed"), [88.0]);
     assert_eq!(told(&base, ClosetDepth, "bedroom-2-closet"), [24.0]);
     assert_eq!(told(&base, ClosetDepth, "bedroom-3-closet"), [24.0]);
@@ -671,7 +678,8 @@ fn figures(derived: &Derived) -> Vec<String> {
     let figure = |measure: &Measure| {
         let mut of = measure.of.clone();
         of[usize::from(measure.name != MeasureName::BowlsApart)..].sort();
-        format!("{} {of:?} {:?}", measure.name.word(), measure.amount)
+        let name = measure.name.word().replace("left", "side").replace("right", "side");
+        format!("{name} {of:?} {:?}", measure.amount)
     };
     let mut figures: Vec<String> = measures_of(derived).iter().map(figure).collect();
     figures.sort();

@@ -37,9 +37,8 @@ pub use tub::TubSpace;
 
 use crate::asked::{Asked, Question};
 use crate::conflict::outline;
-use crate::kernel::project;
+use crate::kernel::{Bounds, Whereabouts, project};
 use crate::rooms::middle;
-use crate::walls::Bounds;
 use crate::{Derived, DoorFigures, Measure, MeasureName, OFF_AXIS_SLACK, Region, RoomFigures, Space, WallSolid};
 use standing::Standing;
 use sweep::{Sweep, SweepsOf};
@@ -177,13 +176,12 @@ pub(crate) fn questions(
         })
         .map(|fixtures| (fixtures, Vec::new()))
         .collect();
-    let bounds: Vec<Bounds> = spaces.iter().map(|space| Bounds::around(&space.region.outer)).collect();
+    let floors = Whereabouts::of(spaces.iter().map(|space| Bounds::around(&space.region.outer)));
     for bed in elements.furniture.iter().filter(|piece| piece.kind == FurnitureKind::Bed) {
         let [a, _, c, _] = outline(bed.at, bed.faces, bed.width, bed.depth);
         let at = middle(a, c);
-        let inside =
-            |(space, bounds): &(&Space, &Bounds)| bounds.touches(Bounds::around(&[at])) && space.region.contains(at);
-        let space = spaces.iter().zip(&bounds).position(|both| inside(&both));
+        let mut near = floors.touching(Bounds::around(&[at])).into_iter();
+        let space = near.find(|space| spaces[*space].region.contains(at));
         if let Some((fixtures, _)) = space.and_then(|space| asked.get_mut(space)) {
             fixtures.beds.push(bed.clone());
         }
@@ -234,6 +232,7 @@ impl Derived {
     }
 
     /// A wall on whose face a place lies, such as the end of the span of a [`Clearance`]; none for the face of a column.
+    /// Looks through all walls: for what people are told, not for every measure.
     #[must_use]
     pub fn wall_at(&self, place: Point) -> Option<&WallSolid> {
         let around = Bounds::around(&[place]);

@@ -69,7 +69,7 @@ macro_rules! measure_names {
             /// Every name, in the order in which measures are told.
             pub const ALL: &'static [Self] = &[$(Self::$name),+];
 
-            /// The name in reports: `toilet-side`.
+            /// The name in reports: `toilet-front`.
             #[must_use]
             pub const fn word(self) -> &'static str {
                 match self {
@@ -108,16 +108,22 @@ measure_names! {
 
     // Space at fixtures.
 
-    /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture beside it, along its depth.
-    /// Told twice: on the left as seen from the front, then on the right.
-    ToiletSide = "toilet-side",
+    /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the left as seen from the
+    /// front, along the toilet's depth.
+    ToiletLeft = "toilet-left",
+    /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the right as seen from
+    /// the front, along the toilet's depth.
+    ToiletRight = "toilet-right",
     /// Free depth from the front of a toilet, over a strip as wide as the toilet; doors count as closed.
     ToiletFront = "toilet-front",
-    /// From the centre of a vanity's bowl, square to it, to the nearest wall or fixture beside it other than a counter.
-    /// Told twice: on the left as seen from the front, then on the right.
-    LavatorySide = "lavatory-side",
+    /// From the centre of a vanity's bowl to the nearest wall or fixture other than a counter on the left as seen from
+    /// the front, along the vanity's depth; one for each bowl.
+    LavatoryLeft = "lavatory-left",
+    /// From the centre of a vanity's bowl to the nearest wall or fixture other than a counter on the right as seen from
+    /// the front, along the vanity's depth; one for each bowl.
+    LavatoryRight = "lavatory-right",
     /// Free depth from the front of a vanity, over a strip as wide as a bowl, which is taken to be 20 in wide (common
-    /// practice) or what fits into the vanity.
+    /// practice) or what fits into the vanity; one for each bowl.
     LavatoryFront = "lavatory-front",
     /// From centre to centre of two bowls, of toilets or lavatories, that face the same way beside each other.
     BowlsApart = "bowls-apart",
@@ -133,9 +139,10 @@ measure_names! {
     ShowerFront = "shower-front",
     /// Free depth before an appliance or piece of equipment, over a strip as wide as its front.
     ApplianceFront = "appliance-front",
-    /// Free depth beside a bed over its length; furniture does not count. Told twice: on the left as seen from its foot,
-    /// then on the right.
-    BedSide = "bed-side",
+    /// Free depth on the left of a bed as seen from its foot, over its length; furniture does not count.
+    BedLeft = "bed-left",
+    /// Free depth on the right of a bed as seen from its foot, over its length; furniture does not count.
+    BedRight = "bed-right",
     /// Free depth from the foot of a bed over its width; furniture does not count.
     BedFoot = "bed-foot",
     /// Distance between two fronts of a kitchen that face each other over 12 in or more with nothing between.

@@ -24,8 +24,8 @@ pub struct BedSpace {
 impl BedSpace {
     pub(super) fn measures(&self) -> [Measure; 3] {
         [
-            self.left.measure_of_strip(MeasureName::BedSide, &self.id),
-            self.right.measure_of_strip(MeasureName::BedSide, &self.id),
+            self.left.measure_of_strip(MeasureName::BedLeft, &self.id),
+            self.right.measure_of_strip(MeasureName::BedRight, &self.id),
             self.foot.measure_of_strip(MeasureName::BedFoot, &self.id),
         ]
     }

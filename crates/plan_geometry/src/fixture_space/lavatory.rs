@@ -41,8 +41,8 @@ impl LavatorySpace {
 
     pub(super) fn measures(&self) -> [Measure; 3] {
         [
-            self.left.measure(MeasureName::LavatorySide, &self.id),
-            self.right.measure(MeasureName::LavatorySide, &self.id),
+            self.left.measure(MeasureName::LavatoryLeft, &self.id),
+            self.right.measure(MeasureName::LavatoryRight, &self.id),
             self.front.measure_of_strip(MeasureName::LavatoryFront, &self.id),
         ]
     }

@@ -31,8 +31,8 @@ impl ToiletSpace {
 
     pub(super) fn measures(&self) -> [Measure; 3] {
         [
-            self.left.measure(MeasureName::ToiletSide, &self.id),
-            self.right.measure(MeasureName::ToiletSide, &self.id),
+            self.left.measure(MeasureName::ToiletLeft, &self.id),
+            self.right.measure(MeasureName::ToiletRight, &self.id),
             self.front.measure_of_strip(MeasureName::ToiletFront, &self.id),
         ]
     }
