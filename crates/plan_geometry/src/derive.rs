@@ -49,6 +49,7 @@ pub struct Derived {
     /// Of each room, in their order.
     pub(crate) daylight: Vec<Asked<DaylightOf>>,
     pub(crate) alarms: Asked<AlarmsOf>,
+    pub(crate) fixture_space: Vec<fixture_space::Questions>,
 }
 
 impl Derived {
@@ -170,7 +171,9 @@ impl Derivation<'_> {
         let room_graph = RoomGraphOf::of(self.home, &rooms, &spaces, &openings.doors);
         let room_graph = Asked::after(earlier.map(|earlier| &earlier.room_graph), room_graph);
         let alarms = AlarmsOf::of(self.home, &rooms, &openings.doors, &room_graph);
+        let standing = earlier.map(|earlier| earlier.fixture_space.as_slice());
         Derived {
+            fixture_space: fixture_space::questions(elements, &rooms, &spaces, &openings.doors, standing),
             daylight: daylight::of_rooms(&rooms, &openings.windows, earlier.map(|earlier| earlier.daylight.as_slice())),
             alarms: Asked::after(earlier.map(|earlier| &earlier.alarms), alarms),
             room_graph,

@@ -43,6 +43,10 @@ pub use conflict::outline;
 pub use daylight::{BorrowedLight, CommonWall, Daylight};
 pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
+pub use fixture_space::{
+    ApplianceSpace, BedSpace, BowlsApart, Clearance, ClosetDepth, FixtureSpace, LavatorySpace, Met, ShowerSpace,
+    SweepAcross, ToiletSpace, TubSpace, Walkway, WorkAisle,
+};
 pub use free_floor::Obstruction;
 pub use measure::{Amount, Mark, Measure, MeasureName};
 pub use openings::{DoorFigures, Leaf, Side, WindowFigures};

@@ -69,7 +69,7 @@ macro_rules! measure_names {
             /// Every name, in the order in which measures are told.
             pub const ALL: &'static [Self] = &[$(Self::$name),+];
 
-            /// The name in reports: `toilet-side`.
+            /// The name in reports: `toilet-front`.
             #[must_use]
             pub const fn word(self) -> &'static str {
                 match self {
@@ -107,6 +107,52 @@ measure_names! {
     // Openings.
 
     // Space at fixtures.
+
+    /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the left as seen from the
+    /// front, along the toilet's depth.
+    ToiletLeft = "toilet-left",
+    /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the right as seen from
+    /// the front, along the toilet's depth.
+    ToiletRight = "toilet-right",
+    /// Free depth from the front of a toilet, over a strip as wide as the toilet; doors count as closed.
+    ToiletFront = "toilet-front",
+    /// From the centre of a vanity's bowl to the nearest wall or fixture other than a counter on the left as seen from
+    /// the front, along the vanity's depth; one for each bowl.
+    LavatoryLeft = "lavatory-left",
+    /// From the centre of a vanity's bowl to the nearest wall or fixture other than a counter on the right as seen from
+    /// the front, along the vanity's depth; one for each bowl.
+    LavatoryRight = "lavatory-right",
+    /// Free depth from the front of a vanity, over a strip as wide as a bowl, which is taken to be 20 in wide (common
+    /// practice) or what fits into the vanity; one for each bowl.
+    LavatoryFront = "lavatory-front",
+    /// From centre to centre of two bowls, of toilets or lavatories, that face the same way beside each other.
+    BowlsApart = "bowls-apart",
+    /// Depth of the deepest free rectangle at least 24 in wide that stands against the front of a tub.
+    TubFront = "tub-front",
+    /// Shorter side of the finished inside of a shower; the largest disc that fits is as wide.
+    ShowerLeastSide = "shower-least-side",
+    /// Area of the finished inside of a shower.
+    ShowerArea = "shower-area",
+    /// Clear finished width of a shower's entry, as stated.
+    ShowerEntry = "shower-entry",
+    /// Free depth before a shower, over a strip as wide as its entry in the middle of its front.
+    ShowerFront = "shower-front",
+    /// Free depth before an appliance or piece of equipment, over a strip as wide as its front.
+    ApplianceFront = "appliance-front",
+    /// Free depth on the left of a bed as seen from its foot, over its length; furniture does not count.
+    BedLeft = "bed-left",
+    /// Free depth on the right of a bed as seen from its foot, over its length; furniture does not count.
+    BedRight = "bed-right",
+    /// Free depth from the foot of a bed over its width; furniture does not count.
+    BedFoot = "bed-foot",
+    /// Distance between two fronts of a kitchen that face each other over 12 in or more with nothing between.
+    WorkAisle = "work-aisle",
+    /// Distance from a front of a kitchen to a wall of the kitchen that faces it over 12 in or more with nothing between.
+    Walkway = "walkway",
+    /// How near to the front of a fixture the leaf of a door comes that passes over the free floor before it.
+    FrontToSweep = "front-to-sweep",
+    /// From a doorway of a closet, on the closet's face of the wall, to the back wall, square to the doorway.
+    ClosetDepth = "closet-depth",
 
     // Reach.
 
