@@ -34,7 +34,7 @@ mod walking;
 mod walls;
 
 pub use area::Area;
-pub use clear_size::{ClearRectangle, ClearSizes};
+pub use clear_size::{ClearRectangle, ClearSizes, Inset};
 pub use conflict::outline;
 pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
