@@ -103,7 +103,8 @@ impl Question for Turn {
         }
         let turned = frame.enter(&self.region);
         let is_square = maximal::is_square(&turned);
-        let shape = if is_square { Shape::Square(maximal::rectangles(&turned)) } else { Shape::Slanted(Slanted::new(turned)) };
+        let shape =
+            if is_square { Shape::Square(maximal::rectangles(&turned)) } else { Shape::Slanted(Slanted::new(turned)) };
         Turned { frame, shape }
     }
 }

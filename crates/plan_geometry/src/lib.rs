@@ -41,7 +41,7 @@ pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
 pub use free_floor::Obstruction;
 pub use measure::{Amount, Mark, Measure, MeasureName};
 pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
-pub use overhead::CeilingFigures;
+pub use overhead::{CeilingFigures, CountedFloor, CountedHeights};
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};
 pub use region::Region;

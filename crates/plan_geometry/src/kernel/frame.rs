@@ -39,7 +39,8 @@ impl Frame {
             region.boundaries().map(|boundary| boundary.iter().map(turned).collect()).collect();
         straighten::<0>(&mut boundaries);
         straighten::<1>(&mut boundaries);
-        let mut boundaries = boundaries.iter().map(|corners| corners.iter().map(|at| self.origin + nearest(*at)).collect());
+        let mut boundaries =
+            boundaries.iter().map(|corners| corners.iter().map(|at| self.origin + nearest(*at)).collect());
         Region { outer: boundaries.next().unwrap_or_default(), holes: boundaries.collect() }
     }
 
@@ -64,7 +65,8 @@ fn straighten<const AXIS: usize>(boundaries: &mut [Vec<[f64; 2]>]) {
         }
     }
     for at in boundaries.iter_mut().flatten() {
-        let line = lines.partition_point(|[first, _]| *first <= at[AXIS]).checked_sub(1).and_then(|line| lines.get(line));
+        let line =
+            lines.partition_point(|[first, _]| *first <= at[AXIS]).checked_sub(1).and_then(|line| lines.get(line));
         if let Some([first, last]) = line {
             at[AXIS] = f64::midpoint(*first, *last);
         }

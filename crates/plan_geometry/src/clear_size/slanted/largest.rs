@@ -14,7 +14,7 @@
 //!
 //! Every run is tried, or is left out because it could not be larger than what was found even if nothing narrowed it.
 
-use super::slabs::{Slab, Side, Trapezoid, Window, slabs};
+use super::slabs::{Side, Slab, Trapezoid, Window, slabs};
 use crate::Region;
 
 /// What is to be as large as possible.
@@ -227,10 +227,8 @@ impl Run {
         let equal = equal.into_iter().filter(|(one, other)| one.slope != 0.0 && other.slope != 0.0);
         let both_move = equal.map(move |(one, other)| {
             // The end under the flatter side goes evenly, so that the other's place is told exactly enough.
-            let follows = |led: Linear, leads: Linear| Linear {
-                start: led.reaches(leads.start),
-                slope: leads.slope / led.slope,
-            };
+            let follows =
+                |led: Linear, leads: Linear| Linear { start: led.reaches(leads.start), slope: leads.slope / led.slope };
             if one.slope.abs() <= other.slope.abs() {
                 Line { left: moving, right: follows(other, one) }
             } else {
@@ -246,10 +244,8 @@ impl Run {
         let tops = [still(between.high), left.upper.along(line.left), right.upper.along(line.right)];
         let bottoms = [still(between.low), left.lower.along(line.left), right.lower.along(line.right)];
         let apart = right.from - left.from;
-        let width = Linear {
-            start: apart + line.right.start - line.left.start,
-            slope: line.right.slope - line.left.slope,
-        };
+        let width =
+            Linear { start: apart + line.right.start - line.left.start, slope: line.right.slope - line.left.slope };
         let [mut from, mut to] = [f64::NEG_INFINITY, f64::INFINITY];
         for (place, across) in [(line.left, left.across), (line.right, right.across)] {
             if place.slope != 0.0 {
