@@ -241,3 +241,88 @@ fn height_at(a: Point, b: Point, x: Length) -> (Length, Length) {
     let at = |steps: i128| a.y + Length::from_steps(i64::try_from(steps).unwrap_or_default());
     (at(down), at(up))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::OFF_AXIS_SLACK;
+
+    /// Numbers that look random and are the same every time.
+    struct Numbers(u64);
+
+    impl Numbers {
+        fn below(&mut self, bound: i64) -> i64 {
+            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            i64::try_from(self.0 >> 33).unwrap_or_default() % bound
+        }
+
+        /// A room around a post, with a corner in each of some directions, the nearest two metres away.
+        fn room(&mut self, corners: i32) -> Region {
+            let corner = |index: i32| {
+                let angle = std::f64::consts::TAU * f64::from(index) / f64::from(corners);
+                #[expect(clippy::cast_precision_loss, reason = "a length in steps")]
+                let away = (1_280_000 + self.below(2_560_000)) as f64;
+                Point::new(on_grid((away * angle.cos()).round()), on_grid((away * angle.sin()).round()))
+            };
+            let outer = (0..corners).map(corner).collect();
+            let post = crate::kernel::rectangle(Point::inches(-6, -4), Point::inches(5, 7));
+            Region { outer, holes: vec![post.into_iter().rev().collect()] }
+        }
+    }
+
+    /// Every place of the two ends among sixty by sixty: none has a rectangle, or a square, that is larger by more than what
+    /// one step on every side takes off.
+    #[test]
+    fn no_rectangle_tried_at_any_ends_is_larger() {
+        let mut numbers = Numbers(5);
+        for corners in [3, 4, 5, 6, 8, 12, 20] {
+            for _ in 0..6 {
+                let slanted = Slanted::new(numbers.room(corners));
+                let (rectangle, square) = (slanted.rectangle(), slanted.square());
+                let outer = || slanted.region.outer.iter().map(|corner| corner.x);
+                let (low, high) = (outer().min().unwrap_or_default(), outer().max().unwrap_or_default());
+                let place = |part: i64| Length::from_steps(low.steps() + (high - low).steps() * part / 60);
+                for (left, right) in (0..60).flat_map(|left| (left + 1..=60).map(move |right| (left, right))) {
+                    let Some(tried) = tallest(&slanted.region, place(left), place(right)) else { continue };
+                    let step = Area::of_rectangle(Length::from_steps(2), rectangle.width() + rectangle.height());
+                    assert!(tried.area() <= rectangle.area() + step, "{tried:?} and not {rectangle:?}");
+                    assert!(tried.short_side() <= square.short_side(), "{tried:?} and not {square:?}");
+                }
+                let ends = (rectangle.low.x, rectangle.high.x);
+                let drawn = tallest(&slanted.region, ends.0, ends.1).map(Box2::area);
+                assert_eq!(drawn, Some(rectangle.area()), "it lies in the region");
+            }
+        }
+    }
+
+    /// The two ways agree: squares of the largest side have somewhere to stand, and larger ones have not.
+    #[test]
+    fn the_largest_square_is_the_largest_that_stands_anywhere() {
+        let mut numbers = Numbers(11);
+        for corners in [3, 4, 5, 6, 8, 12, 20] {
+            let slanted = Slanted::new(numbers.room(corners));
+            let side = slanted.square().short_side();
+            assert!(slanted.covered(side - OFF_AXIS_SLACK).area > Area::ZERO, "{side:?}");
+            assert_eq!(slanted.covered(side + OFF_AXIS_SLACK).area, Area::ZERO, "{side:?}");
+        }
+    }
+
+    /// The least dimension found by chords and halves is that of trying: what is larger by the slack is not enough, but for
+    /// what crossings that are rounded to the grid leave of an area, no more than a step along all sides.
+    #[test]
+    fn the_least_dimension_is_the_last_that_is_enough() {
+        let mut numbers = Numbers(23);
+        for corners in [3, 4, 5, 6, 8, 12, 20] {
+            let slanted = Slanted::new(numbers.room(corners));
+            let length = |(a, b): (Point, Point)| (b.x - a.x).abs() + (b.y - a.y).abs();
+            let rounded = Area::of_rectangle(slanted.region.sides().map(length).sum(), Length::from_steps(1));
+            for part in [20, 50, 70, 80, 90, 99] {
+                let required = Area::from_square_steps(slanted.region.area().square_steps() * part / 100);
+                let side = slanted.least_dimension(required).unwrap_or_default();
+                assert!(slanted.covered(side).area >= required, "{corners} corners, {part} %");
+                let more = slanted.covered(side + OFF_AXIS_SLACK).area;
+                assert!(more < required + rounded, "{corners} corners, {part} %");
+            }
+        }
+    }
+}
