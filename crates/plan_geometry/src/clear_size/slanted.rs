@@ -72,8 +72,8 @@ impl Slanted {
     /// See [`ClearSizes::least_dimension`](super::ClearSizes::least_dimension).
     ///
     /// The qualifying area falls as squares grow, evenly but for where a neck closes. The greatest side at which it is
-    /// enough is bracketed to the step: by the chord between the two sides of the bracket, and by halves where that does
-    /// not narrow it quickly.
+    /// enough is bracketed to the step: by the chord between the two sides of the bracket, and by halves if that has not
+    /// ended soon, which is so where a neck closes.
     pub(super) fn least_dimension(&self, required: Area) -> Option<Length> {
         let spare = |area: Area| area.square_steps() - required.square_steps();
         let whole = spare(self.region.area());
@@ -86,17 +86,23 @@ impl Slanted {
             return Some(largest);
         }
         let (mut enough, mut too_much) = ((0, whole), (largest.steps(), at_largest));
-        let mut by_halves = false;
+        let (mut chords, mut last_was_enough) = (MOST_CHORDS, None);
         while too_much.0 - enough.0 > 1 {
             let across = too_much.0 - enough.0;
-            let side = enough.0 + if by_halves { across / 2 } else { chord(across, enough.1, too_much.1) };
+            let part = if chords > 0 { chord(across, enough.1, too_much.1) } else { across / 2 };
+            let side = enough.0 + part;
             let spare = spare(self.covered(Length::from_steps(side)).area);
+            // An end that stays twice counts for half, so that the next chord comes nearer to it.
+            let stays = last_was_enough == Some(spare >= 0);
             if spare >= 0 {
                 enough = (side, spare);
+                too_much.1 /= if stays { 2 } else { 1 };
             } else {
                 too_much = (side, spare);
+                enough.1 /= if stays { 2 } else { 1 };
             }
-            by_halves = too_much.0 - enough.0 > across / 4;
+            last_was_enough = Some(spare >= 0);
+            chords -= chords.min(1);
         }
         Some(Length::from_steps(enough.0))
     }
@@ -112,6 +118,9 @@ impl Slanted {
     }
 }
 
+/// Where the area falls evenly, fewer chords end the search.
+const MOST_CHORDS: u32 = 10;
+
 /// What is computed of places in `f64` is good to some billionths of a step: a side that lacks no more is whole.
 const ROUNDING: f64 = 1e-6;
 
@@ -120,14 +129,10 @@ const fn on_grid(steps: f64) -> Length {
     Length::from_steps(steps as i64)
 }
 
-/// How far from the first end of a bracket a line from `above` zero to `below` zero crosses it; a little farther towards
-/// the middle, so that the next crossing is on the other side.
+/// How far from the first end of a bracket a line from `above` zero to `below` zero crosses it, within the bracket.
 fn chord(across: i64, above: i128, below: i128) -> i64 {
     let crossing = i128::from(across) * above / (above - below).max(1);
-    let crossing = i64::try_from(crossing).unwrap_or(across / 2);
-    let beyond = 1 + across / 256;
-    let towards = if crossing < across / 2 { beyond } else { -beyond };
-    (crossing + towards).clamp(1, across - 1)
+    i64::try_from(crossing).unwrap_or(across / 2).clamp(1, across - 1)
 }
 
 /// Where the lower left corner of a square may stand in a region, the places in which it only just fits left out.
