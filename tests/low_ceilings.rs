@@ -180,7 +180,7 @@ fn without_a_ceiling_what_counts_is_unknown_unless_nothing_is_asked() {
     assert_eq!(space(&plan).counted_floor(LIMITS).map(|floor| floor.area()), Ok(square_feet(140)));
 }
 
-fn measures<'a>(all: &'a [Measure], name: MeasureName) -> Vec<&'a Measure> {
+fn measures(all: &[Measure], name: MeasureName) -> Vec<&Measure> {
     all.iter().filter(|measure| measure.name == name).collect()
 }
 
