@@ -145,8 +145,8 @@ impl ClearSizes {
 
     /// The clear rectangle: the W x L of the room tag. Of equal areas, the one with the longer short side.
     ///
-    /// Exact where all sides are square to the direction. Elsewhere each of its sides is within a step of the largest
-    /// rectangle's, which it lies in: see `slanted/largest.rs` for why no other is larger.
+    /// Exact where all sides are square to the direction. Elsewhere its area lacks no more than a step on every side of the
+    /// largest: see `slanted/largest.rs` for why no other is larger.
     #[must_use]
     pub fn rectangle(&self) -> ClearRectangle {
         let largest = match self.shape() {

@@ -32,8 +32,8 @@ impl Slanted {
         Self { region, rectangle: OnceLock::new(), square: OnceLock::new() }
     }
 
-    /// The largest rectangle, each end and each side on the grid: on every side within a step of the true largest, which
-    /// it lies in. Moving an end inwards makes a rectangle no lower.
+    /// The largest rectangle on the grid near the true largest: its area lacks no more than a step on every side. Moving an
+    /// end inwards to the grid makes a rectangle no lower, and what is tried is checked on the grid.
     pub(super) fn rectangle(&self) -> Box2 {
         *self.rectangle.get_or_init(|| {
             let Some(found) = largest::largest(&self.region, Aim::Area) else { return Box2::default() };
