@@ -101,6 +101,7 @@ impl Derived {
                     .iter()
                     .filter(|standing| region.contains(rooms::middle(standing.outline[0], standing.outline[2])));
                 counted.push(Space {
+                    ceilings: parts.iter().filter(inside).map(|room| room.ceiling.clone()).collect(),
                     rooms: parts.iter().filter(inside).map(|room| room.id.clone()).collect(),
                     floor_area: region.area(),
                     sizes: ClearSizes::of(region.clone(), self.mate_line),
@@ -198,10 +199,13 @@ impl Derivation<'_> {
     fn figures(&self, named: Named, openings: &Openings) -> (Vec<RoomFigures>, Vec<Space>) {
         let standing = Standing::of(&self.home.elements);
         let spaces = named.spaces.into_iter().enumerate();
-        let spaces: Vec<Space> = spaces.map(|(at, space)| self.space(at, space, &standing)).collect();
+        let mut spaces: Vec<Space> = spaces.map(|(at, space)| self.space(at, space, &standing)).collect();
         let doorways = Doorways::of(&self.home.elements, openings);
         let floors = named.floors.into_iter().enumerate();
-        let rooms = floors.map(|(at, floor)| self.room(at, floor, &spaces, &doorways)).collect();
+        let rooms: Vec<_> = floors.map(|(at, floor)| self.room(at, floor, &spaces, &doorways)).collect();
+        for room in &rooms {
+            spaces[room.space].ceilings.push(room.ceiling.clone());
+        }
         (rooms, spaces)
     }
 
@@ -217,6 +221,7 @@ impl Derivation<'_> {
             sizes: ClearSizes::after(earlier.map(|earlier| &earlier.sizes), region.clone(), self.mate_line()),
             free_floor: Asked::after(earlier.map(|earlier| &earlier.free_floor), free),
             region,
+            ceilings: Vec::new(),
         }
     }
 
@@ -235,7 +240,7 @@ impl Derivation<'_> {
             space: floor.space,
             floor_area: if is_whole { space.floor_area } else { region.area() },
             sizes: if is_whole { space.sizes.clone() } else { sizes() },
-            ceiling: CeilingFigures::of(&room.id, &region, elements),
+            ceiling: Arc::new(CeilingFigures::of(&room.id, &region, elements)),
             passages: Asked::after(earlier.map(|room| &room.passages), PassagesOf { region: region.clone(), doorways }),
             region,
         }

@@ -38,7 +38,7 @@ pub use alarms::{
     senses_carbon_monoxide, senses_smoke,
 };
 pub use area::Area;
-pub use clear_size::{ClearRectangle, ClearSizes};
+pub use clear_size::{ClearRectangle, ClearSizes, Inset};
 pub use conflict::outline;
 pub use daylight::{BorrowedLight, CommonWall, Daylight};
 pub use derive::{Derived, derive, derive_after};
@@ -50,7 +50,7 @@ pub use fixture_space::{
 pub use free_floor::Obstruction;
 pub use measure::{Amount, Mark, Measure, MeasureName};
 pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
-pub use overhead::CeilingFigures;
+pub use overhead::{CeilingFigures, CountedFloor, CountedHeights};
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};
 pub use region::Region;

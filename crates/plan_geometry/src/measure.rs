@@ -99,10 +99,20 @@ measure_names! {
     ClearRectangleWidth = "clear-width-of-room",
     /// Longer side of the largest rectangle in a room's direction.
     ClearRectangleLength = "clear-length-of-room",
+    /// Area of the largest part of a space in which a square of 7 ft can slide from one place to any other, in the space's
+    /// direction; floor under a slope lower than 5 ft, or under a furred-down ceiling lower than 7 ft, is left out first.
+    QualifyingArea = "qualifying-area",
     /// Widest disc that can be led between two doorways of a room.
     PassageWidth = "passage-width",
 
     // Ceilings.
+
+    /// Finished floor to the lowest part of the ceiling over a room, lowered parts and beams included.
+    LowestCeiling = "lowest-ceiling",
+    /// Floor area of a room under a ceiling of 7 ft or more; told where the ceiling is sloped or has lowered parts.
+    FloorAtSevenFeet = "floor-at-7-ft",
+    /// Floor area of a room under a ceiling of 5 ft or more; told where the ceiling is sloped or has lowered parts.
+    FloorAtFiveFeet = "floor-at-5-ft",
 
     // Openings.
 

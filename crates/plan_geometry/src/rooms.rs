@@ -12,8 +12,8 @@ use crate::passage::PassagesOf;
 use crate::region::on_segment;
 use crate::walls::{self, WallSolid};
 use crate::{
-    Amount, Area, CeilingFigures, ClearSizes, Derived, Doorway, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK,
-    Passage, Problem, ProblemKind, Region,
+    Amount, Area, CeilingFigures, ClearSizes, CountedHeights, Derived, Doorway, Mark, Measure, MeasureName, Measured,
+    OFF_AXIS_SLACK, Passage, Problem, ProblemKind, Region,
 };
 
 /// A named room and its own figures.
@@ -32,7 +32,7 @@ pub struct RoomFigures {
     /// Clear sizes of the region.
     pub sizes: ClearSizes,
     /// Its ceiling.
-    pub ceiling: CeilingFigures,
+    pub ceiling: Arc<CeilingFigures>,
     pub(crate) passages: Asked<PassagesOf>,
 }
 
@@ -62,6 +62,8 @@ pub struct Space {
     /// Clear sizes of the region.
     pub sizes: ClearSizes,
     pub(crate) free_floor: Asked<FreeFloor>,
+    /// The ceilings over its parts.
+    pub(crate) ceilings: Vec<Arc<CeilingFigures>>,
 }
 
 /// The walls and columns of a home, from which its rooms follow.
@@ -79,9 +81,9 @@ impl Question for Enclosing {
     }
 }
 
-/// Floor area, clear rectangle, largest square and passages of every room.
+/// Floor area, clear rectangle, largest square and passages of every room; qualifying area of every space.
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
-    let mut measures = Vec::new();
+    let mut measures: Vec<Measure> = derived.spaces.iter().map(qualifying_area).collect();
     for room in &derived.rooms {
         let of = vec![room.id.clone()];
         let clear = room.sizes.rectangle();
@@ -94,10 +96,11 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let length = |value: Length| Amount::Length(Measured { value, slack: room.sizes.slack() });
         let mut tell = |name, amount, marks| measures.push(Measure { name, of: of.clone(), amount, marks });
         let ground = vec![Mark::Ground(room.region.outer.clone())];
+        let square = vec![Mark::Ground(room.sizes.largest_square_corners().to_vec())];
         tell(MeasureName::FloorArea, Amount::Area(room.floor_area), ground);
         tell(MeasureName::ClearRectangleWidth, length(clear.width), across(clear.width));
         tell(MeasureName::ClearRectangleLength, length(clear.length), across(clear.length));
-        tell(MeasureName::LargestSquare, length(room.sizes.largest_square()), Vec::new());
+        tell(MeasureName::LargestSquare, length(room.sizes.largest_square()), square);
         for passage in room.passages() {
             let [one, other] = passage.between.clone();
             measures.push(Measure {
@@ -109,6 +112,23 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         }
     }
     measures
+}
+
+/// The width at which floor counts in the list of measures.
+///
+/// Source: IRC R304.2, the least dimension of habitable rooms.
+const COUNTED_WIDTH: Length = Length::inches(84);
+
+fn qualifying_area(space: &Space) -> Measure {
+    let of = space.rooms.clone();
+    let (amount, ground) = match space.counted_floor(CountedHeights::MODEL_CODE) {
+        Ok(floor) => {
+            let (area, ground) = floor.qualifying_ground(COUNTED_WIDTH - floor.slack());
+            (Amount::Area(area), ground)
+        }
+        Err(why) => (Amount::Unknown(why), Vec::new()),
+    };
+    Measure { name: MeasureName::QualifyingArea, of, amount, marks: ground.into_iter().map(Mark::Ground).collect() }
 }
 
 /// What the walls and columns of a home enclose, before anything has a name.

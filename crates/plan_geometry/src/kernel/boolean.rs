@@ -47,6 +47,16 @@ pub(crate) fn difference<'a>(region: &Region, boundaries: impl IntoIterator<Item
     overlaid(region.boundaries().map(Vec::as_slice), boundaries, OverlayRule::Difference)
 }
 
+/// The parts of `region` that a closed boundary covers.
+pub(crate) fn overlap(region: &Region, boundary: &[Point]) -> Vec<Region> {
+    let mut overlay = Overlay::new(32);
+    for boundary in region.boundaries() {
+        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
+    }
+    overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
+    regions(overlay.overlay(OverlayRule::Intersect, FillRule::NonZero))
+}
+
 /// The ground that two convex shapes share; empty where they share none.
 pub(crate) fn intersection(one: &[Point], other: &[Point]) -> Vec<Point> {
     let shared = overlaid([one], [other], OverlayRule::Intersect);

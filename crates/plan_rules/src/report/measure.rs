@@ -63,9 +63,11 @@ struct RoomReport {
     largest_square: Decimal,
     /// Other rooms of the same open space.
     open_to: Vec<Id>,
-    /// Of the open space, at the area that the book requires; null where it requires none or the space has less.
+    /// Of the open space, at the area that the book requires, floor under low ceilings left out; null where the book
+    /// requires none, the space has less, or a ceiling that matters is not in the plan.
     least_dimension: Option<Decimal>,
-    /// Of the open space, at the width from which the book counts; null where it requires no area.
+    /// Of the open space, at the width from which the book counts, floor under low ceilings left out; null where the book
+    /// requires no area, or a ceiling that matters is not in the plan.
     qualifying_area: Option<Decimal>,
 }
 
