@@ -5,7 +5,9 @@ use plan_model::{Exact, Home, Id, Point};
 
 use crate::asked::Asked;
 use crate::free_floor::{self, FreeFloor};
+use crate::heated::HeatedGround;
 use crate::kernel::union;
+use crate::modules::Modules;
 use crate::openings::{House, Openings};
 use crate::passage::{PassagesOf, side_of};
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
@@ -40,6 +42,8 @@ pub struct Derived {
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
     enclosure: Asked<Enclosing>,
+    pub(crate) heated_ground: Option<Asked<HeatedGround>>,
+    pub(crate) modules: Modules,
 }
 
 impl Derived {
@@ -148,8 +152,12 @@ impl Derivation<'_> {
         problems.extend(walls::gaps(&walls));
         let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
         let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
-        let heated_area = (named.complete && !named.floors.is_empty())
-            .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &elements.columns));
+        let heated_ground = (named.complete && !named.floors.is_empty()).then(|| {
+            let regions = heated::ground(&footprint, &named.floors, &heated, &walls, &elements.columns);
+            let earlier = self.earlier.and_then(|earlier| earlier.heated_ground.as_ref());
+            Asked::after(earlier, HeatedGround { regions, modules: modules::outlines(self.home) })
+        });
+        let heated_area = heated_ground.as_ref().map(|ground| ground.question().area());
         let solids = conflict::solids(elements, &walls);
         let house = House { footprint: &footprint, floors: &named.floors };
         let mut openings = openings::openings(self.home, &walls, &house, &solids, &mut problems);
@@ -157,6 +165,8 @@ impl Derivation<'_> {
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
         doors_under_ceilings(&mut openings.doors, &rooms);
+        let earlier_modules = self.earlier.map(|earlier| &earlier.modules);
+        let modules = Modules::of(self.home, &walls, &footprint, &openings, earlier_modules);
         Derived {
             walls,
             wall_regions,
@@ -169,6 +179,8 @@ impl Derivation<'_> {
             problems,
             mate_line: self.mate_line(),
             enclosure,
+            heated_ground,
+            modules,
         }
     }
 

@@ -39,7 +39,12 @@ pub use conflict::outline;
 pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
 pub use free_floor::Obstruction;
+pub use heated::{AreaArithmetic, AreaMethod, AreaPart, HeatedArea, HeatedModule, TraverseCorner};
 pub use measure::{Amount, Mark, Measure, MeasureName};
+pub use modules::{
+    BodySize, ClearSpan, MateOpening, MateOpeningKind, ModuleFigures, Overhang, OverhangOf, PlumbingGroup, Straddler,
+    StraddlerKind, StraddlerSide,
+};
 pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
 pub use overhead::CeilingFigures;
 pub use passage::{Doorway, Passage};

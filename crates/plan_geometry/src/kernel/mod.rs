@@ -4,6 +4,6 @@ mod boolean;
 mod frame;
 mod line;
 
-pub(crate) use boolean::{difference, intersection, slice, union};
+pub(crate) use boolean::{difference, divide, intersection, slice, union};
 pub(crate) use frame::Frame;
 pub(crate) use line::{along, meet, offset, project, rectangle};
