@@ -2,7 +2,8 @@
 
 use plan_geometry::{Amount, Area, AreaArithmetic, AreaMethod, Derived, HeatedArea, Mark, MeasureName, derive};
 use plan_model::elements::{PlacedBy, Room, RoomUse, Wall, WallKind};
-use plan_model::{Id, Length, Module, Plan, Point, Selection, file};
+use plan_model::{Id, Length, Module, Plan, Point, Selection, Units, file};
+use plan_rules::report::{measure_json, measure_text};
 use plan_testkit::{Transform, room_with_outline, turned};
 use proptest::prelude::*;
 
@@ -168,7 +169,7 @@ fn a_slanted_end_across_two_modules() {
     let heated = heated(&plan);
     let modules: Area = heated.modules.iter().map(|module| module.sum.area).sum();
     assert_eq!(modules + heated.outside.area + heated.rounding, heated.whole.area);
-    // A trapezoid: (500 + 607) / 2 x 311, its slanted side within a step; rounding is no more than a step along that side.
+    // The slanted side is 329 in long; rounding takes or adds no more than a step along it.
     assert!(heated.rounding.square_steps().abs() <= i128::from(Length::inches(330).steps()));
 }
 
@@ -236,6 +237,66 @@ fn a_home_that_does_not_close_has_none() {
     assert!(derived.heated().is_none());
     let told = derived.measures().into_iter().find(|told| told.name == MeasureName::HeatedArea);
     assert!(matches!(told.map(|told| told.amount), Some(Amount::Unknown(_))));
+}
+
+/// The lines of the section of a text report.
+fn section(plan: &Plan) -> Vec<String> {
+    let selection = Selection::included(plan);
+    let home = plan.home(&selection);
+    let text = measure_text(&home, &selection, &derive(&home), None);
+    let lines = text.lines().skip_while(|line| *line != "HEATED AREA").skip(1).take_while(|line| !line.is_empty());
+    lines.map(|line| line.trim_start().to_owned()).collect()
+}
+
+#[test]
+fn the_arithmetic_as_people_read_it() {
+    let plan = file::read(DUNLIN).unwrap_or_else(|error| panic!("{error}"));
+    let expected = [
+        "Module A: 58'-0\" x 13'-9\" = 797.5 sq ft",
+        "Module B: 58'-0\" x 13'-9\" = 797.5 sq ft",
+        "Sum: 1595 sq ft; to the whole square foot, 1595 sq ft",
+        "Method: ANSI Z765-2021, to the exterior finished face, worked out from the plan",
+    ];
+    assert_eq!(section(&plan), expected);
+    let mut ell = outside(&[(0, 0), (480, 0), (480, 216), (240, 216), (240, 360), (0, 360)]);
+    let expected = [
+        "House: 40'-0\" x 18'-0\" = 720 sq ft",
+        "House: 20'-0\" x 12'-0\" = 240 sq ft",
+        "House, together: 960 sq ft",
+        "Sum: 960 sq ft; to the whole square foot, 960 sq ft",
+    ];
+    assert_eq!(section(&ell)[..4], expected);
+    ell.units = Units::Mm;
+    assert_eq!(section(&ell)[0], "House: 12192 mm x 5486.4 mm = 66.89 sq m", "12.192 x 5.4864 = 66.8902");
+}
+
+/// 600 x 311 in with a corner of 100 x 100 cut off: 186,600 - 5,000 = 181,600 sq in. The products, from the lowest left
+/// corner: 0; 500 x 100 = 50,000; 600 x 311 - 600 x 100 = 126,600; 600 x 311 = 186,600; 0: together twice 181,600.
+#[test]
+fn a_traverse_as_people_read_it() {
+    let plan = outside(&[(0, 0), (500, 0), (600, 100), (600, 311), (0, 311)]);
+    let lines = section(&plan);
+    assert_eq!(lines[0], "House: by the coordinates of its corners = 1261.111 sq ft");
+    assert!(lines[1].starts_with("corner  x"), "{lines:?}");
+    let products: Vec<&str> = lines[2..7].iter().filter_map(|line| line.rsplit("  ").next()).collect();
+    assert_eq!(products, ["0 sq ft", "347.222 sq ft", "879.167 sq ft", "1295.833 sq ft", "0 sq ft"]);
+    assert_eq!(lines[7], "The area is half of the sum of the last column.");
+}
+
+#[test]
+fn the_parts_in_the_report_for_programs() {
+    let plan = file::read(DUNLIN).unwrap_or_else(|error| panic!("{error}"));
+    let selection = Selection::included(&plan);
+    let home = plan.home(&selection);
+    let report = measure_json(&home, &selection, &derive(&home), None);
+    let report: serde_json::Value = serde_json::from_str(&report).expect("JSON");
+    let part = |module: &str, low: i64| {
+        serde_json::json!({
+            "module": module, "width": 165, "length": 696, "area": 797.5,
+            "boundaries": [[[0, low], [696, low], [696, low + 165], [0, low + 165]]],
+        })
+    };
+    assert_eq!(report["heated_area_arithmetic"], serde_json::json!([part("module-a", 0), part("module-b", 165)]));
 }
 
 /// A home of steps: each part so much further along, and so much deeper or shallower.

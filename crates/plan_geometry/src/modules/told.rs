@@ -77,7 +77,7 @@ fn opening(opening: &MateOpening) -> Vec<Measure> {
 fn count(module: &ModuleFigures, groups: &[PlumbingGroup]) -> Measure {
     let of_module = || groups.iter().filter(|group| group.module.as_ref() == Some(&module.id));
     let marks = of_module().flat_map(grounds).collect();
-    measure(MeasureName::PlumbingGroups, &[module.id.clone()], Amount::Count(of_module().count()), marks)
+    measure(MeasureName::PlumbingGroups, std::slice::from_ref(&module.id), Amount::Count(of_module().count()), marks)
 }
 
 fn group(group: &PlumbingGroup) -> Measure {
