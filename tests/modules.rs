@@ -2,6 +2,7 @@
 
 use plan_geometry::{
     Amount, Area, Derived, MateOpeningKind, MeasureName, Measured, ModuleFigures, OFF_AXIS_SLACK, OverhangOf, derive,
+    derive_after,
 };
 use plan_model::elements::{
     Column, ColumnKind, Door, End, Fixture, FixtureKind, PlacedBy, Porch, Room, RoomUse, Soffit, Wall, WallKind, Window,
@@ -505,6 +506,26 @@ fn odd_plans_have_figures_too() {
     plan.modules.clear();
     plan.mate_line = None;
     assert!(derived(&plan).mate_openings().is_empty());
+}
+
+/// After a change only what rests on it is asked anew, and the answers are those of a derivation from nothing.
+#[test]
+fn what_rests_on_unchanged_things_is_kept() {
+    let plan = dunlin();
+    let before = derived(&plan);
+    let sizes = before.modules().as_ptr();
+    let openings = before.mate_openings().as_ptr();
+    let heated = before.heated().expect("every room closes");
+    let mut moved = plan.clone();
+    for fixture in moved.base.fixtures.iter_mut().filter(|fixture| fixture.kind == FixtureKind::Island) {
+        fixture.at.y = inches(160);
+    }
+    let selection = Selection::included(&moved);
+    let after = derive_after(&before, &moved.home(&selection));
+    assert_eq!((after.modules().as_ptr(), after.mate_openings().as_ptr()), (sizes, openings));
+    assert!(after.heated().is_some_and(|kept| std::ptr::eq(kept, heated)));
+    assert_eq!(after.straddlers().len(), 1, "the island now lies on the line");
+    assert_eq!(told(&after), told(&derived(&moved)));
 }
 
 /// All that is told of modules and the mate line, without places: what stands before and after a span is sorted.
