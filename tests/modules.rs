@@ -516,7 +516,7 @@ fn what_rests_on_unchanged_things_is_kept() {
     let sizes = before.modules().as_ptr();
     let openings = before.mate_openings().as_ptr();
     let heated = before.heated().expect("every room closes");
-    let mut moved = plan.clone();
+    let mut moved = plan;
     for fixture in moved.base.fixtures.iter_mut().filter(|fixture| fixture.kind == FixtureKind::Island) {
         fixture.at.y = inches(160);
     }
