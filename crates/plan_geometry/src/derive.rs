@@ -9,7 +9,9 @@ use crate::asked::Asked;
 use crate::conflict::Solids;
 use crate::daylight::DaylightOf;
 use crate::free_floor::{FreeFloor, Standing};
+use crate::heated::HeatedGround;
 use crate::kernel::{Bounds, Whereabouts, union};
+use crate::modules::Modules;
 use crate::openings::{House, Openings};
 use crate::passage::{PassagesOf, side_of};
 use crate::room_graph::RoomGraphOf;
@@ -50,6 +52,8 @@ pub struct Derived {
     pub(crate) daylight: Vec<Asked<DaylightOf>>,
     pub(crate) alarms: Asked<AlarmsOf>,
     pub(crate) fixture_space: Vec<fixture_space::Questions>,
+    pub(crate) heated_ground: Option<Asked<HeatedGround>>,
+    pub(crate) modules: Modules,
 }
 
 impl Derived {
@@ -159,8 +163,12 @@ impl Derivation<'_> {
         problems.extend(walls::gaps(&walls));
         let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
         let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
-        let heated_area = (named.complete && !named.floors.is_empty())
-            .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &elements.columns));
+        let heated_ground = (named.complete && !named.floors.is_empty()).then(|| {
+            let regions = heated::ground(&footprint, &named.floors, &heated, &walls, &elements.columns);
+            let earlier = self.earlier.and_then(|earlier| earlier.heated_ground.as_ref());
+            Asked::after(earlier, HeatedGround { regions, modules: modules::outlines(self.home) })
+        });
+        let heated_area = heated_ground.as_ref().map(|ground| ground.question().area());
         let solids = Solids::of(elements, &walls);
         let house = House { footprint: &footprint, floors: &named.floors };
         let mut openings = openings::openings(self.home, &walls, &house, &solids.list, &mut problems);
@@ -173,6 +181,7 @@ impl Derivation<'_> {
         let room_graph = Asked::after(earlier.map(|earlier| &earlier.room_graph), room_graph);
         let alarms = AlarmsOf::of(self.home, &rooms, &openings.doors, &room_graph);
         let standing = earlier.map(|earlier| earlier.fixture_space.as_slice());
+        let modules = Modules::of(self.home, &walls, &footprint, &openings, earlier.map(|earlier| &earlier.modules));
         Derived {
             fixture_space: fixture_space::questions(elements, &rooms, &spaces, &openings.doors, standing),
             daylight: daylight::of_rooms(&rooms, &openings.windows, earlier.map(|earlier| earlier.daylight.as_slice())),
@@ -189,6 +198,8 @@ impl Derivation<'_> {
             problems,
             mate_line: self.mate_line(),
             enclosure,
+            heated_ground,
+            modules,
         }
     }
 

@@ -48,7 +48,12 @@ pub use fixture_space::{
     SweepAcross, ToiletSpace, TubSpace, Walkway, WorkAisle,
 };
 pub use free_floor::Obstruction;
+pub use heated::{AreaArithmetic, AreaMethod, AreaPart, HeatedArea, HeatedModule, TraverseCorner};
 pub use measure::{Amount, Mark, Measure, MeasureName};
+pub use modules::{
+    BodySize, ClearSpan, MateOpening, MateOpeningKind, ModuleFigures, Overhang, OverhangOf, PlumbingGroup, Straddler,
+    StraddlerKind, StraddlerSide,
+};
 pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
 pub use overhead::{CeilingFigures, CountedFloor, CountedHeights};
 pub use passage::{Doorway, Passage};

@@ -208,5 +208,35 @@ measure_names! {
 
     // Modules.
 
+    /// Width of a module's outline in the plan file: its shorter side, across the road.
+    ModuleBodyWidth = "module-body-width",
+    /// Length of a module's outline in the plan file: its longer side, along the road.
+    ModuleBodyLength = "module-body-length",
+    /// Width of a module on the road: its body, with eaves in place in transit and porches built in the factory.
+    ModuleShippingWidth = "module-shipping-width",
+    /// Length of a module on the road, with the same.
+    ModuleShippingLength = "module-shipping-length",
+    /// Width of a module between the outer faces of its walls as drawn, cut off at the mate line.
+    ModuleDrawnWidth = "module-drawn-width",
+    /// Length of a module between the outer faces of its walls as drawn, cut off at the mate line.
+    ModuleDrawnLength = "module-drawn-length",
+    /// Ground of a thing on one side of the mate line; told once for each side of what stands on both.
+    StraddlesMateLine = "straddles-mate-line",
+    /// Whole width of an opening through the mate line: between its walls, or the unit of a door in them.
+    MateLineOpening = "mate-line-opening",
+    /// Stretch of an opening through the mate line between two supports: posts on the line, or the walls beside it.
+    MateLineClearSpan = "mate-line-clear-span",
+    /// Plumbing groups of a module: how many walls have its plumbing fixtures against them, and fixtures that stand free.
+    PlumbingGroups = "plumbing-groups",
+    /// Plumbing fixtures of one module against one wall, on either side of it; or one that stands free.
+    PlumbingGroup = "plumbing-group",
+
     // Heated area.
+
+    /// Heated area of the home, to the exterior finished face; its grounds are the parts of its arithmetic.
+    HeatedArea = "heated-area",
+    /// What of the heated area lies in a module's outline; its grounds are the parts of its arithmetic.
+    HeatedAreaOfModule = "heated-area-of-module",
+    /// What of the heated area lies in no module's outline; left out where there is none.
+    HeatedAreaOutsideModules = "heated-area-outside-modules",
 }

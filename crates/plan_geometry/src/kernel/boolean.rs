@@ -57,6 +57,18 @@ pub(crate) fn overlap(region: &Region, boundary: &[Point]) -> Vec<Region> {
     regions(overlay.overlay(OverlayRule::Intersect, FillRule::NonZero))
 }
 
+/// The parts of regions inside a closed boundary, and those outside it.
+pub(crate) fn divide(divided: &[Region], boundary: &[Point]) -> [Vec<Region>; 2] {
+    [OverlayRule::Intersect, OverlayRule::Difference].map(|rule| {
+        let mut overlay = Overlay::new(64);
+        for side in divided.iter().flat_map(Region::boundaries) {
+            overlay.add_path_iter(side.iter().map(|point| to_int(*point)), ShapeType::Subject);
+        }
+        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
+        regions(overlay.overlay(rule, FillRule::NonZero))
+    })
+}
+
 /// The ground that two convex shapes share; empty where they share none.
 pub(crate) fn intersection(one: &[Point], other: &[Point]) -> Vec<Point> {
     let shared = overlaid([one], [other], OverlayRule::Intersect);

@@ -7,7 +7,7 @@ mod frame;
 mod line;
 
 pub(crate) use alongside::alongside;
-pub(crate) use boolean::{difference, intersection, overlap, slice, union};
+pub(crate) use boolean::{difference, divide, intersection, overlap, slice, union};
 pub(crate) use bounds::{Bounds, Whereabouts};
 pub(crate) use frame::Frame;
 pub(crate) use line::{along, meet, offset, project, rectangle};

@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use super::book::BookReport;
 use super::decimal::Decimal;
+use super::heated::{HeatedPart, heated_parts};
 use super::measure_list::{MeasureItem, measure_items};
 use super::problem::{ProblemReport, problem_reports};
 use super::units::{ReportUnits, area, grid_area, grid_length, length, point};
@@ -34,6 +35,8 @@ struct MeasureReport {
     heated_area: Option<Decimal>,
     /// The same as the nearest whole square foot, whatever the units.
     heated_area_whole: Option<i128>,
+    /// The arithmetic of the heated area, module by module, each part with its sides; empty while it is unknown.
+    heated_area_arithmetic: Vec<HeatedPart>,
     /// Rooms that closed, in the order of the plan file.
     rooms: Vec<RoomReport>,
     /// Each hall, and each room that the book's rule of hallways covers, between every two of its doorways.
@@ -158,6 +161,7 @@ pub fn measure_json(home: &Home<'_>, selection: &Selection, derived: &Derived, b
         book: book.map(|book| BookReport::from(&**book.facts())),
         heated_area: derived.heated_area.map(|area| grid_area(area, units)),
         heated_area_whole: derived.heated_area.map(plan_geometry::Area::whole_square_feet),
+        heated_area_arithmetic: heated_parts(derived, units),
         rooms: derived.rooms.iter().map(|room| room_report(home, derived, &counted, room)).collect(),
         passages: passages.collect(),
         windows: derived.windows.iter().map(|window| window_report(home, window)).collect(),

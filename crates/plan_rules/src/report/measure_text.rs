@@ -5,6 +5,7 @@ use plan_model::{Exact, Home, Id, Length, Selection, Units};
 
 use super::book::book_text;
 use super::heading;
+use super::heated::heated_section;
 use super::text::{paragraph, plain, table};
 use crate::rules::{CountedSpaces, shows_passages};
 use crate::{CAUTIONS, RuleBook, show};
@@ -23,6 +24,7 @@ pub fn measure_text(home: &Home<'_>, selection: &Selection, derived: &Derived, b
         None => "unknown, because not every space is a room that closes".to_owned(),
     };
     let _ = writeln!(text, "Heated area to the exterior finished face: {heated}");
+    text.push_str(&heated_section(home, derived));
     text.push_str(&rooms(home, derived, book));
     text.push_str(&passages(home, derived, book));
     text.push_str(&windows(home, derived));

@@ -5,6 +5,7 @@ mod book;
 mod check;
 mod check_text;
 mod decimal;
+mod heated;
 mod measure;
 mod measure_list;
 mod measure_text;
