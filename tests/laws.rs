@@ -40,10 +40,15 @@ fn figures(derived: &Derived) -> Figures {
         let mut sides: Vec<_> = sides.iter().map(|room| format!("{room:?}")).collect();
         sides.sort();
         let stopped = door.leaf.as_ref().map(|leaf| &leaf.stopped_by);
-        format!("{} {sides:?} {} {stopped:?} {:?} {:?}", door.id, door.is_exterior, door.clear_width, door.clear_height)
+        let glass = &door.glazed_area;
+        format!(
+            "{} {sides:?} {} {stopped:?} {:?} {:?} {glass:?}",
+            door.id, door.is_exterior, door.clear_width, door.clear_height
+        )
     };
     let window = |window: &plan_geometry::WindowFigures| {
-        format!("{} {:?} {:?} {:?}", window.id, window.clear_area, window.sill, window.glazed_area)
+        let openable = &window.openable_area;
+        format!("{} {:?} {:?} {:?} {openable:?}", window.id, window.clear_area, window.sill, window.glazed_area)
     };
     Figures {
         heated: derived.heated_area,
@@ -232,6 +237,7 @@ fn hall(door: i64) -> Plan {
         width: Length::inches(30),
         height: Length::inches(80),
         clear: None,
+        glass: None,
     });
     for (id, wall, at) in [("side", "wall-0", door), ("end", "wall-4", 15)] {
         plan.base.doors.push(Door {

@@ -13,7 +13,7 @@ pub(crate) struct Solid<'a> {
     pub(crate) id: &'a Id,
     pub(crate) outline: [Point; 4],
     bounds: Bounds,
-    is_wall: bool,
+    pub(crate) is_wall: bool,
 }
 
 impl Solid<'_> {

@@ -1,18 +1,19 @@
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use plan_model::elements::RoomUse;
-use plan_model::{Exact, Home, Id, Point};
+use plan_model::{Home, Id, Point};
 
 use crate::asked::Asked;
 use crate::free_floor::{self, FreeFloor};
 use crate::kernel::union;
-use crate::openings::{House, Openings};
+use crate::openings::{House, Openings, SweepCrossing, Sweeps, SweptDoorway};
 use crate::passage::{PassagesOf, side_of};
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Region, RoomFigures,
-    Space, WallSolid, WindowFigures, alarms, conflict, daylight, fixture_space, heated, modules, openings, overhead,
-    reach, room_graph, rooms, walking, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Region, RoomFigures, Space,
+    WallSolid, WindowFigures, alarms, conflict, daylight, fixture_space, heated, modules, openings, overhead, reach,
+    room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -40,6 +41,7 @@ pub struct Derived {
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
     enclosure: Asked<Enclosing>,
+    sweeps: Asked<Sweeps>,
 }
 
 impl Derived {
@@ -111,6 +113,18 @@ impl Derived {
         self.doors.iter().find(|door| door.id == *id)
     }
 
+    /// Leaves that sweep the same ground; worked out when somebody first asks for what leaves sweep.
+    #[must_use]
+    pub fn sweep_crossings(&self) -> &[SweepCrossing] {
+        &self.sweeps.get().crossings
+    }
+
+    /// Leaves that sweep right before another door.
+    #[must_use]
+    pub fn swept_doorways(&self) -> &[SweptDoorway] {
+        &self.sweeps.get().doorways
+    }
+
     /// The figures of a window, if it stands in a wall.
     #[must_use]
     pub fn window(&self, id: &Id) -> Option<&WindowFigures> {
@@ -156,7 +170,10 @@ impl Derivation<'_> {
         conflict::conflicts(self.home, &solids, &mut problems);
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
-        doors_under_ceilings(&mut openings.doors, &rooms);
+        let beside: HashMap<&Id, &RoomFigures> = rooms.iter().map(|room| (&room.id, room)).collect();
+        openings::lower_doors(&mut openings.doors, &beside, &elements.soffits);
+        let sweeps = Sweeps::of(&openings.doors, |side| openings::ground(side, &beside));
+        let sweeps = Asked::after(self.earlier.map(|earlier| &earlier.sweeps), sweeps);
         Derived {
             walls,
             wall_regions,
@@ -169,6 +186,7 @@ impl Derivation<'_> {
             problems,
             mate_line: self.mate_line(),
             enclosure,
+            sweeps,
         }
     }
 
@@ -229,18 +247,6 @@ fn same<T>(list: &[T], at: usize, is_same: impl Fn(&T) -> bool) -> Option<&T> {
 /// What was derived earlier where nothing has changed, so that all that rests on it finds itself unchanged at a glance.
 fn kept(earlier: Option<&Arc<Region>>, region: Arc<Region>) -> Arc<Region> {
     earlier.filter(|earlier| ***earlier == *region).cloned().unwrap_or(region)
-}
-
-/// A door that is higher than a ceiling beside it cannot be as high as its unit: how high it is, the plan does not say.
-fn doors_under_ceilings(doors: &mut [DoorFigures], rooms: &[RoomFigures]) {
-    for door in doors {
-        let beside = door.sides.iter().filter_map(|side| side.room.as_ref());
-        let ceilings = beside.filter_map(|id| rooms.iter().find(|room| room.id == *id)?.ceiling.lowest);
-        let Some(lowest) = ceilings.min() else { continue };
-        if door.clear_height.value().is_some_and(|height| height > Exact::from(i128::from(lowest.steps()))) {
-            door.clear_height = Figure::Unknown("a ceiling beside the door is lower than its unit".to_owned());
-        }
-    }
 }
 
 /// The doorways of a room: its doors, and the open boundaries on its edge.

@@ -40,7 +40,7 @@ pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
 pub use free_floor::Obstruction;
 pub use measure::{Amount, Mark, Measure, MeasureName};
-pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
+pub use openings::{DoorFigures, Leaf, Side, Stop, SweepCrossing, SweptDoorway, WindowFigures};
 pub use overhead::CeilingFigures;
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};

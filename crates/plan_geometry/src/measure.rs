@@ -33,6 +33,8 @@ pub enum Amount {
     OpeningArea(Figure),
     /// How many.
     Count(usize),
+    /// An angle, in tenths of a degree.
+    TenthsOfDegree(u16),
     /// Whether something can be done.
     Possible(bool),
     /// The model does not hold it; what is missing, as a clause.
@@ -105,6 +107,31 @@ measure_names! {
     // Ceilings.
 
     // Openings.
+
+    /// Clear width of a door with its leaf as far open as it goes, square across the opening.
+    DoorClearWidth = "door-clear-width",
+    /// Clear height of a door, never more than the ceiling, soffit or beam over it.
+    DoorClearHeight = "door-clear-height",
+    /// How far a leaf opens that a wall, column or fixture stops short of 90 degrees, from closed, rounded down; named
+    /// with what stops it.
+    LeafAngle = "leaf-angle",
+    /// Ground that the leaves of two doors both sweep, their arcs in short straight pieces; an advisory.
+    SweepCrossing = "sweep-crossing",
+    /// Ground within 18 in before a door that the leaf of another one sweeps, the first named, its arc in short straight
+    /// pieces; an advisory.
+    SweptDoorway = "swept-doorway",
+    /// Width of the net clear opening of a window, by normal operation.
+    WindowClearWidth = "window-clear-width",
+    /// Height of the net clear opening of a window, by normal operation.
+    WindowClearHeight = "window-clear-height",
+    /// Area of the net clear opening of a window: its width times its height.
+    WindowClearArea = "window-clear-area",
+    /// Bottom of a window's net clear opening above the finished floor.
+    Sill = "sill",
+    /// Area of the glass of a window, or of an outside door.
+    GlazedArea = "glazed-area",
+    /// Area through which air comes in at a window or an outside door: published as such, else that of the clear opening.
+    OpenableArea = "openable-area",
 
     // Space at fixtures.
 

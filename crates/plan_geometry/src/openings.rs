@@ -1,9 +1,14 @@
 //! Doors and windows as they stand, and what of them is clear.
 
 mod clear;
+mod contact;
 mod door;
+mod headroom;
 mod leaf;
 mod place;
+mod sector;
+mod sweep;
+mod tell;
 mod window;
 
 use plan_model::Home;
@@ -11,12 +16,17 @@ use plan_model::Home;
 use crate::Problem;
 use crate::conflict::Solid;
 use crate::walls::WallSolid;
+use leaf::Obstacles;
 use place::{Host, Taken};
 
 pub use door::DoorFigures;
-pub use leaf::Leaf;
+pub(crate) use headroom::lower as lower_doors;
+pub use leaf::{Leaf, Stop};
 pub(crate) use place::House;
 pub use place::Side;
+pub use sweep::{SweepCrossing, SweptDoorway};
+pub(crate) use sweep::{Sweeps, ground};
+pub(crate) use tell::measures;
 pub use window::WindowFigures;
 
 /// All openings of a home.
@@ -36,6 +46,7 @@ pub(crate) fn openings(
     let elements = &home.elements;
     let catalogue = &home.plan.catalogue;
     let mut taken: Vec<Taken<'_>> = Vec::new();
+    let obstacles = Obstacles::of(walls, solids);
     let mut doors = Vec::new();
     for (index, door) in elements.doors.iter().enumerate() {
         let Some(unit) = catalogue.door(&door.unit) else { continue };
@@ -46,7 +57,7 @@ pub(crate) fn openings(
             cut = place::through_other(elements, walls, door, through, cut, &mut taken, problems);
         }
         let sides = cut.sides(&door.id, elements, walls, house, problems);
-        let leaf = leaf::leaf(door, &host, leaf_wall_outline, solids);
+        let leaf = leaf::leaf(door, &host, leaf_wall_outline, &obstacles);
         doors.push(DoorFigures {
             id: door.id.clone(),
             index,
@@ -56,6 +67,7 @@ pub(crate) fn openings(
             sides,
             clear_width: door::clear_width(catalogue, unit, leaf.as_ref()),
             clear_height: door::clear_height(catalogue, unit),
+            glazed_area: door::glazed_area(unit),
             leaf,
         });
     }
@@ -76,9 +88,4 @@ pub(crate) fn openings(
 
 fn leads_outdoors([left, right]: &[Side; 2]) -> bool {
     left.room.is_some() && right.is_outdoors || left.is_outdoors && right.room.is_some()
-}
-
-/// Clear openings, leaves and sweeps.
-pub(crate) fn measures(_derived: &crate::Derived) -> Vec<crate::Measure> {
-    Vec::new()
 }

@@ -45,6 +45,11 @@ impl CeilingFigures {
         }
     }
 
+    /// Height over a place, lowered parts left out; none if the plan does not say how high it is.
+    pub(crate) fn height_at(&self, place: Point) -> Option<Length> {
+        self.ceiling.as_ref().map(|ceiling| height_at(ceiling, place))
+    }
+
     /// Floor area of the room under a ceiling at or above a height; none if the plan does not say how high it is.
     #[must_use]
     pub fn area_at_or_above(&self, height: Length) -> Option<Area> {
@@ -76,15 +81,19 @@ pub(crate) fn rivals(elements: &Elements, problems: &mut Vec<Problem>) {
 }
 
 fn lowest_over(floor: &Region, ceiling: &Ceiling) -> Length {
+    if ceiling.slope.is_none() {
+        return ceiling.height;
+    }
+    floor.outer.iter().map(|corner| height_at(ceiling, *corner)).min().unwrap_or(ceiling.height)
+}
+
+/// Height of a ceiling over a place, rounded down.
+fn height_at(ceiling: &Ceiling, place: Point) -> Length {
     let Some(slope) = &ceiling.slope else { return ceiling.height };
-    let highest = slope.highest.unwrap_or(Length::LARGEST);
-    let height_over = |point: &Point| {
-        let away = crate::kernel::project(slope.from, slope.to, *point).1.steps();
-        let rise = i128::from(away) * i128::from(slope.rise_per_foot.steps()) / i128::from(Length::FOOT.steps());
-        let rise = Length::from_steps(i64::try_from(rise).unwrap_or_default());
-        (ceiling.height + rise).min(highest)
-    };
-    floor.outer.iter().map(height_over).min().unwrap_or(ceiling.height)
+    let away = crate::kernel::project(slope.from, slope.to, place).1.steps();
+    let rise = i128::from(away) * i128::from(slope.rise_per_foot.steps());
+    let rise = i64::try_from(rise.div_euclid(Length::FOOT.steps().into())).unwrap_or_default();
+    (ceiling.height + Length::from_steps(rise)).min(slope.highest.unwrap_or(Length::LARGEST))
 }
 
 /// A rectangle over everything that lies below a height under a slope; none if nothing does.

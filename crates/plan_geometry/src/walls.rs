@@ -283,8 +283,8 @@ fn overlap(a: Point, b: Point, p: Point, q: Point) -> bool {
 /// A box square to the axes.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Bounds {
-    low: Point,
-    high: Point,
+    pub(crate) low: Point,
+    pub(crate) high: Point,
 }
 
 impl Bounds {

@@ -1,10 +1,10 @@
 //! Doors and cased openings, and what of them is clear.
 
-use plan_model::{Catalogue, DoorOperation, DoorUnit, Id, Point};
+use plan_model::{Catalogue, DoorOperation, DoorUnit, Exact, Id, Length, Point};
 
-use super::clear::{HEIGHT, WIDTH, clear, drawn};
+use super::clear::{Dimension, Extent, HEIGHT, WIDTH, drawn, exact, glass, none};
 use super::{Leaf, Side};
-use crate::Figure;
+use crate::{Basis, Figure};
 
 /// A door or cased opening as it stands.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -23,31 +23,58 @@ pub struct DoorFigures {
     pub is_exterior: bool,
     /// The leaf of a hinged door.
     pub leaf: Option<Leaf>,
-    /// Clear width.
+    /// Clear width, between the face of the open leaf and the stop of the other jamb, square to them: published or
+    /// estimated for a leaf at 90 degrees. A leaf that is stopped leaves less by what it still covers of the opening, and
+    /// that is always estimated: the thickness of the leaf counts as at 90 degrees. A cased opening is clear between its
+    /// jambs.
+    ///
+    /// Source: measured from the face of the door to the stop at 90 degrees (IRC R311.2; HUD 3280.105 (b)); the part that
+    /// a stopped leaf covers by arithmetic: leaf times the cosine of its angle.
     pub clear_width: Figure,
-    /// Clear height.
+    /// Clear height: published or estimated, and never more than the ceiling beside the opening.
     pub clear_height: Figure,
+    /// Area of the glass of its leaves: published; none where the unit has none.
+    pub glazed_area: Figure,
+}
+
+impl DoorFigures {
+    /// Area through which air comes when the door is open: that of its clear opening.
+    #[must_use]
+    pub fn openable_area(&self) -> Figure {
+        self.clear_width.times(&self.clear_height)
+    }
+
+    /// The ceiling beside the opening is as low as this.
+    pub(super) fn stands_under(&mut self, ceiling: Length) {
+        if let Figure::Known { value, .. } = &mut self.clear_height {
+            *value = (*value).min(exact(ceiling)).max(Exact::from(0));
+        }
+    }
 }
 
 pub(super) fn clear_width(catalogue: &Catalogue, unit: &DoorUnit, leaf: Option<&Leaf>) -> Figure {
-    if let Some(stop) = leaf.and_then(|leaf| leaf.stopped_by.as_ref()) {
-        return Figure::Unknown(format!("\"{stop}\" stops the leaf short of 90 degrees"));
+    let at_right_angles = clear(&WIDTH, catalogue, unit, unit.width);
+    match (leaf.and_then(|leaf| leaf.stopped_by.as_ref()), at_right_angles) {
+        (Some(stop), Figure::Known { value, .. }) => {
+            let left = value - exact(stop.covers);
+            Figure::Known { value: left.max(Exact::from(0)), basis: Basis::Estimated }
+        }
+        (_, figure) => figure,
     }
-    if unit.operation == DoorOperation::CasedOpening {
-        return drawn(unit.width);
-    }
-    let published = unit.clear.map(|clear| clear.width);
-    clear(published, unit.operation.deduction().and_then(|of| catalogue.deduction(of)), unit.width, WIDTH, || {
-        format!("unit \"{}\" has no published clear width, and the catalogue no deduction for it", unit.id)
-    })
 }
 
 pub(super) fn clear_height(catalogue: &Catalogue, unit: &DoorUnit) -> Figure {
+    clear(&HEIGHT, catalogue, unit, unit.height)
+}
+
+fn clear(dimension: &Dimension, catalogue: &Catalogue, unit: &DoorUnit, size: Length) -> Figure {
     if unit.operation == DoorOperation::CasedOpening {
-        return drawn(unit.height);
+        return drawn(size);
     }
-    let published = unit.clear.map(|clear| clear.height);
-    clear(published, unit.operation.deduction().and_then(|of| catalogue.deduction(of)), unit.height, HEIGHT, || {
-        format!("unit \"{}\" has no published clear height, and the catalogue no deduction for it", unit.id)
-    })
+    let deduction = unit.operation.deduction().and_then(|operation| catalogue.deduction(operation));
+    dimension.clear(unit.clear, deduction, &Extent { unit: &unit.id, size, sashes: 1 })
+}
+
+pub(super) fn glazed_area(unit: &DoorUnit) -> Figure {
+    unit.glass.map_or_else(none, glass)
 }

@@ -1,12 +1,16 @@
-//! The leaf of a hinged door, and what keeps it from opening.
+//! The leaf of a hinged door, and what keeps it from opening to 90 degrees.
+//!
+//! A leaf is taken for a line that turns about its hinge on the face of the wall: its thickness is part of what the unit
+//! takes off its clear width, as at 90 degrees.
 
 use plan_model::elements::{Door, Hinge, Swing};
 use plan_model::{Id, Length, Point};
 
+use super::contact::{self, Contact};
 use super::place::Host;
 use crate::conflict::Solid;
 use crate::kernel::{offset, project};
-use crate::walls::Bounds;
+use crate::walls::{Bounds, WallSolid};
 
 /// The leaf of a hinged door.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,38 +21,53 @@ pub struct Leaf {
     pub closed: Point,
     /// The free edge at 90 degrees.
     pub open: Point,
-    /// What stands in the way of the leaf between closed and 90 degrees.
-    pub stopped_by: Option<Id>,
+    /// The free edge where the leaf comes to rest: at 90 degrees, or where something stops it, to the nearest step.
+    pub reached: Point,
+    /// What stops the leaf short of 90 degrees. A leaf that comes to lie against something at 90 degrees is not stopped.
+    pub stopped_by: Option<Stop>,
 }
 
-/// Into how many straight pieces the arc of a sweep is divided: they stray from it by less than 1/50 in for a 36 in leaf.
-const ARC_PIECES: i32 = 32;
+/// What stops a leaf short of 90 degrees: the first wall, column or fixture that it meets.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stop {
+    /// The wall, column or fixture.
+    pub thing: Id,
+    /// How far the leaf opens: tenths of a degree from closed, rounded down.
+    pub tenths_of_degree: u16,
+    /// How much of the opening the leaf still covers, seen square to the wall: leaf times the cosine of the angle, rounded
+    /// up. It is none at 90 degrees.
+    pub covers: Length,
+}
 
-/// The sector that a leaf passes from closed to 90 degrees, counter-clockwise; its arc lies within the true one.
-#[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
-fn sweep(hinge: Point, closed: Point, open: Point) -> Vec<Point> {
-    let (u, v) = (closed - hinge, open - hinge);
-    let nearest = |value: f64| Length::from_steps(value.round() as i64);
-    let at = |piece: i32| {
-        let (sin, cos) = (std::f64::consts::FRAC_PI_2 * f64::from(piece) / f64::from(ARC_PIECES)).sin_cos();
-        let along = |a: Length, b: Length| nearest(cos * a.steps() as f64 + sin * b.steps() as f64);
-        hinge + Point::new(along(u.x, v.x), along(u.y, v.y))
-    };
-    let mut sector: Vec<Point> = std::iter::once(hinge).chain((0..=ARC_PIECES).map(at)).collect();
-    if crate::region::twice_area(&sector) < 0 {
-        sector.reverse();
+/// Everything that may stop a leaf.
+pub(super) struct Obstacles<'a>(Vec<Obstacle<'a>>);
+
+struct Obstacle<'a> {
+    id: &'a Id,
+    outline: [Point; 4],
+    bounds: Bounds,
+}
+
+impl<'a> Obstacles<'a> {
+    /// Walls with their joints resolved, and the columns and fixtures among the solids. The leaves of other doors count as
+    /// closed: as a part of their walls.
+    pub(super) fn of(walls: &'a [WallSolid], solids: &[Solid<'a>]) -> Self {
+        let walls = walls.iter().map(|wall| (&wall.id, wall.outline));
+        let standing = solids.iter().filter(|solid| !solid.is_wall).map(|solid| (solid.id, solid.outline));
+        let obstacle = |(id, outline): (&'a Id, [Point; 4])| Obstacle { id, outline, bounds: Bounds::around(&outline) };
+        Self(walls.chain(standing).map(obstacle).collect())
     }
-    sector
 }
 
-pub(super) fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], solids: &[Solid<'_>]) -> Option<Leaf> {
+/// The leaf of a door in the part of a wall that `outline` takes, if it is a hinged one.
+pub(super) fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], obstacles: &Obstacles<'_>) -> Option<Leaf> {
     let (hinge, swing) = (door.hinge?, door.swing?);
     let [right_near, right_far, left_far, left_near] = outline;
     let face = match swing {
         Swing::Left => [left_near, left_far],
         Swing::Right => [right_near, right_far],
     };
-    let (at, closed) = match hinge {
+    let (hinge, closed) = match hinge {
         Hinge::Near => (face[0], face[1]),
         Hinge::Far => (face[1], face[0]),
     };
@@ -57,13 +76,21 @@ pub(super) fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], solids: &[
         Swing::Left => width,
         Swing::Right => -width,
     };
-    let open = offset(at, face[0], face[1], out);
-    let sweep = sweep(at, closed, open);
-    let within = Bounds::around(&sweep);
-    let stopped_by = solids
-        .iter()
-        .filter(|solid| *solid.id != host.wall.id && Some(solid.id) != door.through.as_ref())
-        .find(|solid| solid.overlaps(&sweep, within))
-        .map(|solid| solid.id.clone());
-    Some(Leaf { hinge: at, closed, open, stopped_by })
+    let open = offset(hinge, face[0], face[1], out);
+    // The walls that the opening leads through end at its jambs, and at 90 degrees the leaf lies against them.
+    let hosts = [Some(&host.wall.id), door.through.as_ref()];
+    let within = Bounds::around(&[hinge, closed, open, closed + (open - hinge)]);
+    let near = obstacles.0.iter().filter(|obstacle| obstacle.bounds.touches(within));
+    let met = near
+        .filter(|obstacle| !hosts.contains(&Some(obstacle.id)))
+        .filter_map(|obstacle| Some((contact::first([hinge, closed, open], &obstacle.outline)?, obstacle)));
+    // The first of several that are met at once.
+    let (reached, stopped_by) =
+        match met.reduce(|first, next| if next.0.covers > first.0.covers { next } else { first }) {
+            None => (open, None),
+            Some((Contact { covers, tenths_of_degree, reached }, obstacle)) => {
+                (reached, Some(Stop { thing: obstacle.id.clone(), tenths_of_degree, covers }))
+            }
+        };
+    Some(Leaf { hinge, closed, open, reached, stopped_by })
 }

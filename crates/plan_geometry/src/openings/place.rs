@@ -189,18 +189,20 @@ pub(super) fn through_other<'a>(
     both
 }
 
+/// The part of a wall that an opening takes, and a little of the floor before it on both sides.
+pub(super) fn with_ground_before(&[a, b, c, d]: &[Point; 4]) -> [Point; 4] {
+    [offset(a, a, b, -BESIDE), offset(b, a, b, -BESIDE), offset(c, a, b, BESIDE), offset(d, a, b, BESIDE)]
+}
+
 /// A column must not stand in an opening, nor right before it.
 pub(super) fn columns_at_openings(elements: &Elements, taken: &[Taken<'_>], problems: &mut Vec<Problem>) {
     for column in &elements.columns {
         let solid = rectangle(column.from, column.to);
         for opening in taken {
-            let [a, b, c, d] = opening.outline;
-            // A little beyond both faces.
-            let [a, b] = [a, b].map(|point| offset(point, a, b, -BESIDE));
-            let [c, d] = [c, d].map(|point| offset(point, a, b, BESIDE));
-            if crate::conflict::convex_overlap(&[a, b, c, d], &solid) {
+            let before = with_ground_before(&opening.outline);
+            if crate::conflict::convex_overlap(&before, &solid) {
                 let kind = ProblemKind::ColumnAtOpening { column: column.id.clone(), opening: opening.opening.clone() };
-                problems.push(Problem::shared(kind, &[a, b, c, d], &solid));
+                problems.push(Problem::shared(kind, &before, &solid));
             }
         }
     }
