@@ -6,7 +6,7 @@ use std::sync::Arc;
 use plan_edit::{Command, Document, apply};
 use plan_geometry::{Area, Derived, derive};
 use plan_model::elements::{Column, ColumnKind, Door, Room, RoomUse, Wall, WallKind};
-use plan_model::{AlternateRef, DoorOperation, DoorUnit, Length, Plan, Point, Selection, Units, file};
+use plan_model::{AlternateRef, DoorOperation, DoorUnit, Id, Length, Plan, Point, Selection, Units, file};
 use plan_testkit::{Transform, empty_plan, room_with_outline};
 use proptest::prelude::*;
 
@@ -19,6 +19,7 @@ struct Figures {
     problems: Vec<String>,
     rooms: Vec<String>,
     openings: Vec<String>,
+    sweeps: Vec<[Id; 2]>,
 }
 
 fn figures(derived: &Derived) -> Figures {
@@ -55,6 +56,12 @@ fn figures(derived: &Derived) -> Figures {
         problems: derived.problems.iter().map(|problem| problem.kind.to_string()).collect(),
         rooms: derived.rooms.iter().map(room).collect(),
         openings: derived.doors.iter().map(door).chain(derived.windows.iter().map(window)).collect(),
+        sweeps: derived
+            .sweep_crossings()
+            .iter()
+            .map(|crossing| crossing.doors.clone())
+            .chain(derived.swept_doorways().iter().map(|swept| [swept.door.clone(), swept.doorway.clone()]))
+            .collect(),
     }
 }
 

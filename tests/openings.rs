@@ -1,9 +1,9 @@
 //! Doors and windows in their walls: where they stand, what they lead to, and what keeps a leaf from opening. By hand.
 
-use plan_geometry::{Derived, Figure, ProblemKind, derive};
+use plan_geometry::{Derived, ProblemKind, derive};
 use plan_model::elements::{Door, Fixture, FixtureKind, Hinge, Room, RoomUse, Swing, Wall, WallKind};
 use plan_model::{DoorOperation, DoorUnit, Facing, Length, Plan, Point, Selection};
-use plan_testkit::{Transform, room_with_outline};
+use plan_testkit::room_with_outline;
 
 fn p(x: i64, y: i64) -> Point {
     Point::inches(x, y)

@@ -165,7 +165,7 @@ impl Derivation<'_> {
         let heated_area = (named.complete && !named.floors.is_empty())
             .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &elements.columns));
         let solids = conflict::solids(elements, &walls);
-        let house = House { footprint: &footprint, floors: &named.floors };
+        let house = House::of(&footprint, &named.floors);
         let mut openings = openings::openings(self.home, &walls, &house, &solids, &mut problems);
         conflict::conflicts(self.home, &solids, &mut problems);
         overhead::rivals(elements, &mut problems);

@@ -57,7 +57,7 @@ pub(crate) fn openings(
             cut = place::through_other(elements, walls, door, through, cut, &mut taken, problems);
         }
         let sides = cut.sides(&door.id, elements, walls, house, problems);
-        let leaf = leaf::leaf(door, &host, leaf_wall_outline, &obstacles);
+        let leaf = leaf::leaf(door, unit.width, &host, leaf_wall_outline, &obstacles);
         doors.push(DoorFigures {
             id: door.id.clone(),
             index,

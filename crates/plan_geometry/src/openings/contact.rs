@@ -26,15 +26,15 @@ pub(super) struct Contact {
 /// hinge to a place that may be off by a step or two says nothing there. A hinge's own knuckle is larger.
 const AT_THE_HINGE: i64 = Length::INCH.steps() / 8;
 
-/// The first contact of a leaf with a solid between closed and 90 degrees; none if the leaf opens beside it. A solid that
+/// The first contact of a leaf of this width with a solid between closed and 90 degrees; none if the leaf opens beside it. A solid that
 /// the leaf only touches, at its free edge or along the whole leaf at 90 degrees, does not stop it.
-pub(super) fn first([hinge, closed, open]: [Point; 3], solid: &[Point; 4]) -> Option<Contact> {
+pub(super) fn first([hinge, closed, open]: [Point; 3], width: Length, solid: &[Point; 4]) -> Option<Contact> {
     let opens_left = project(hinge, closed, open).1 >= Length::ZERO;
     let seen = |point: Point| {
         let (ahead, left) = project(hinge, closed, point);
         Place { x: ahead.steps(), y: if opens_left { left.steps() } else { -left.steps() } }
     };
-    let reach = seen(closed).x;
+    let reach = width.steps();
     let is_square = |(a, b): (Point, Point)| a.x == b.x || a.y == b.y;
     let is_exact = is_square((hinge, closed)) && sides_of(solid).all(is_square);
     let slack = if is_exact { 0 } else { OFF_AXIS_SLACK.steps() };

@@ -9,7 +9,7 @@ use plan_model::{Id, Length, Point};
 use super::contact::{self, Contact};
 use super::place::Host;
 use crate::conflict::Solid;
-use crate::kernel::{offset, project};
+use crate::kernel::offset;
 use crate::walls::{Bounds, WallSolid};
 
 /// The leaf of a hinged door.
@@ -59,8 +59,14 @@ impl<'a> Obstacles<'a> {
     }
 }
 
-/// The leaf of a door in the part of a wall that `outline` takes, if it is a hinged one.
-pub(super) fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], obstacles: &Obstacles<'_>) -> Option<Leaf> {
+/// The leaf of a door, so wide, in the part of a wall that `outline` takes, if it is a hinged one.
+pub(super) fn leaf(
+    door: &Door,
+    width: Length,
+    host: &Host<'_>,
+    outline: [Point; 4],
+    obstacles: &Obstacles<'_>,
+) -> Option<Leaf> {
     let (hinge, swing) = (door.hinge?, door.swing?);
     let [right_near, right_far, left_far, left_near] = outline;
     let face = match swing {
@@ -71,7 +77,6 @@ pub(super) fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], obstacles:
         Hinge::Near => (face[0], face[1]),
         Hinge::Far => (face[1], face[0]),
     };
-    let width = project(face[0], face[1], face[1]).0;
     let out = match swing {
         Swing::Left => width,
         Swing::Right => -width,
@@ -83,7 +88,7 @@ pub(super) fn leaf(door: &Door, host: &Host<'_>, outline: [Point; 4], obstacles:
     let near = obstacles.0.iter().filter(|obstacle| obstacle.bounds.touches(within));
     let met = near
         .filter(|obstacle| !hosts.contains(&Some(obstacle.id)))
-        .filter_map(|obstacle| Some((contact::first([hinge, closed, open], &obstacle.outline)?, obstacle)));
+        .filter_map(|obstacle| Some((contact::first([hinge, closed, open], width, &obstacle.outline)?, obstacle)));
     // The first of several that are met at once.
     let (reached, stopped_by) =
         match met.reduce(|first, next| if next.0.covers > first.0.covers { next } else { first }) {

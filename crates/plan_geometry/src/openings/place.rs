@@ -22,8 +22,21 @@ pub struct Side {
 
 /// What lies on the two sides of a wall: the outer boundary and the named floors within.
 pub(crate) struct House<'a> {
-    pub(crate) footprint: &'a [Region],
-    pub(crate) floors: &'a [NamedFloor],
+    footprint: &'a [Region],
+    floors: Vec<(Bounds, &'a NamedFloor)>,
+}
+
+impl<'a> House<'a> {
+    pub(crate) fn of(footprint: &'a [Region], floors: &'a [NamedFloor]) -> Self {
+        let floors = floors.iter().map(|floor| (Bounds::around(&floor.region.outer), floor)).collect();
+        Self { footprint, floors }
+    }
+
+    fn floor_at(&self, place: Point) -> Option<&'a NamedFloor> {
+        let here = Bounds::around(&[place]);
+        let near = self.floors.iter().filter(|(bounds, _)| bounds.touches(here)).map(|(_, floor)| *floor);
+        { near }.find(|floor| floor.region.contains_inside(place))
+    }
 }
 
 /// A stretch of a wall that an opening takes, and who takes it.
@@ -121,8 +134,7 @@ impl Cut {
     ) -> [Side; 2] {
         [(self.left, BESIDE), (self.right, -BESIDE)].map(|(line, left)| {
             let beside = offset(crate::rooms::middle(line[0], line[1]), line[0], line[1], left);
-            let floor = house.floors.iter().find(|floor| floor.region.contains_inside(beside));
-            if let Some(floor) = floor {
+            if let Some(floor) = house.floor_at(beside) {
                 return Side { room: Some(elements.rooms[floor.room].id.clone()), is_outdoors: false, line };
             }
             let is_outdoors = !house.footprint.iter().any(|outside| outside.contains(beside));
