@@ -212,6 +212,7 @@ fn two_modules() -> Plan {
         width: Length::inches(40),
         height: Length::inches(80),
         clear: None,
+        glass: None,
     });
     plan.base.doors.push(Door {
         id: "opening".into(),
@@ -531,6 +532,7 @@ fn hinged_door(plan: &mut Plan, wall: &str, at: i64, width: i64, hinge: Hinge, s
         width: Length::inches(width),
         height: Length::inches(80),
         clear: None,
+        glass: None,
     });
     plan.base.doors.push(Door {
         id: "door".into(),

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use plan_edit::{Command, Document, apply};
 use plan_geometry::{Area, Derived, derive};
 use plan_model::elements::{Column, ColumnKind, Door, Room, RoomUse, Wall, WallKind};
-use plan_model::{AlternateRef, DoorOperation, DoorUnit, Length, Plan, Point, Selection, Units, file};
+use plan_model::{AlternateRef, DoorOperation, DoorUnit, Id, Length, Plan, Point, Selection, Units, file};
 use plan_testkit::{Transform, empty_plan, room_with_outline};
 use proptest::prelude::*;
 
@@ -20,6 +20,7 @@ struct Figures {
     rooms: Vec<String>,
     openings: Vec<String>,
     measures: Vec<String>,
+    sweeps: Vec<[Id; 2]>,
 }
 
 /// Every measure but its marks. A mirror makes left of right, and lists that follow from places change their order.
@@ -54,10 +55,15 @@ fn figures(derived: &Derived) -> Figures {
         let mut sides: Vec<_> = sides.iter().map(|room| format!("{room:?}")).collect();
         sides.sort();
         let stopped = door.leaf.as_ref().map(|leaf| &leaf.stopped_by);
-        format!("{} {sides:?} {} {stopped:?} {:?} {:?}", door.id, door.is_exterior, door.clear_width, door.clear_height)
+        let glass = &door.glazed_area;
+        format!(
+            "{} {sides:?} {} {stopped:?} {:?} {:?} {glass:?}",
+            door.id, door.is_exterior, door.clear_width, door.clear_height
+        )
     };
     let window = |window: &plan_geometry::WindowFigures| {
-        format!("{} {:?} {:?} {:?}", window.id, window.clear_area, window.sill, window.glazed_area)
+        let openable = &window.openable_area;
+        format!("{} {:?} {:?} {:?} {openable:?}", window.id, window.clear_area, window.sill, window.glazed_area)
     };
     Figures {
         heated: derived.heated_area,
@@ -65,6 +71,12 @@ fn figures(derived: &Derived) -> Figures {
         rooms: derived.rooms.iter().map(room).collect(),
         openings: derived.doors.iter().map(door).chain(derived.windows.iter().map(window)).collect(),
         measures: measures(derived),
+        sweeps: derived
+            .sweep_crossings()
+            .iter()
+            .map(|crossing| crossing.doors.clone())
+            .chain(derived.swept_doorways().iter().map(|swept| [swept.door.clone(), swept.doorway.clone()]))
+            .collect(),
     }
 }
 
@@ -150,7 +162,10 @@ proptest! {
         for transform in [Transform::Moved(by), Transform::QuarterTurned, Transform::Mirrored] {
             let elsewhere = transform.plan(&plan);
             let there = derive(&elsewhere.home(&selection));
-            prop_assert_eq!(figures(&here), figures(&there), "{:?}", transform);
+            let (here, there) = (figures(&here), figures(&there));
+            let differing: Vec<_> = here.measures.iter().zip(&there.measures).filter(|(one, other)| one != other).collect();
+            prop_assert!(differing.is_empty(), "{:?}: {:#?}", transform, differing);
+            prop_assert_eq!(here, there, "{:?}", transform);
         }
         assert_adds_up(&here);
     }
@@ -247,6 +262,7 @@ fn hall(door: i64) -> Plan {
         width: Length::inches(30),
         height: Length::inches(80),
         clear: None,
+        glass: None,
     });
     for (id, wall, at) in [("side", "wall-0", door), ("end", "wall-4", 15)] {
         plan.base.doors.push(Door {

@@ -222,6 +222,7 @@ fn what_straddles_the_mate_line() {
         head: None,
         sill_above_frame: None,
         glass: None,
+        vent: None,
     });
     // The right wall runs up from y 6: the window takes y 130 to 170.
     let window = Window { id: "window".into(), unit: "unit".into(), wall: "right".into(), at: inches(124), head: None };
@@ -263,6 +264,7 @@ fn door(plan: &mut Plan, id: &str, wall: &str, through: Option<&str>, place: i64
             width: inches(36),
             height: inches(80),
             clear: None,
+            glass: None,
         });
     }
     plan.base.doors.push(Door {

@@ -173,6 +173,7 @@ fn with_doorways(outline: &[Point], anchor: (i64, i64), walls: &[usize]) -> Plan
         width: cm(80),
         height: cm(200),
         clear: None,
+        glass: None,
     });
     for wall in walls {
         let drawn = &plan.base.walls[*wall];

@@ -13,14 +13,7 @@ pub(crate) struct Solid<'a> {
     pub(crate) id: &'a Id,
     pub(crate) outline: [Point; 4],
     bounds: Bounds,
-    is_wall: bool,
-}
-
-impl Solid<'_> {
-    /// Whether a convex shape within these bounds shares ground with it.
-    pub(crate) fn overlaps(&self, outline: &[Point], within: Bounds) -> bool {
-        self.bounds.touches(within) && convex_overlap(&self.outline, outline)
-    }
+    pub(crate) is_wall: bool,
 }
 
 /// The corners of a fixture, counter-clockwise from the back left as seen from its front.
@@ -59,6 +52,11 @@ impl<'a> Solids<'a> {
             .chain(fixtures.map(|fixture| solid(&fixture.id, fixture_outline(fixture), false)))
             .collect();
         Self { whereabouts: Whereabouts::of(list.iter().map(|solid| solid.bounds)), list }
+    }
+
+    /// Those whose bounds touch a box, in order.
+    pub(crate) fn near(&self, bounds: Bounds) -> impl Iterator<Item = &Solid<'a>> {
+        self.whereabouts.touching(bounds).into_iter().map(|index| &self.list[index])
     }
 
     /// Fixtures and columns that share floor with a wall or with each other. A joint of walls is none, and a column may

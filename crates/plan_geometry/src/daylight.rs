@@ -7,16 +7,17 @@ mod borrowing;
 
 use std::collections::BTreeMap;
 
-use plan_model::{Id, Point};
+use plan_model::{Exact, Id, Point};
 
 use crate::asked::{Asked, Question};
-use crate::{Amount, Area, Derived, Figure, Mark, Measure, MeasureName, RoomFigures, Side, Space, WindowFigures};
+use crate::openings::Openings;
+use crate::{Amount, Area, Derived, Figure, Mark, Measure, MeasureName, RoomFigures, Side, Space};
 
 pub use borrowing::{BorrowedLight, CommonWall};
 
 /// What lets light and air from outdoors into a room, or into a space.
 ///
-/// A window counts for the room on its inside if the other side is outdoors: a porch is outdoors, roofed or not, and a
+/// A window or glazed door counts for the room on its inside if the other side is outdoors: a porch is outdoors, roofed or not, and a
 /// garage or another room is not.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Daylight {
@@ -27,7 +28,7 @@ pub struct Daylight {
     pub glazed: Figure,
     /// Area that can be opened to outdoors, in square grid steps, in the same way. What does not open adds nothing.
     pub openable: Figure,
-    /// The windows that are counted.
+    /// The windows and glazed doors that are counted.
     pub windows: Vec<Id>,
     /// The part of the wall that each of them takes.
     outlines: Vec<[Point; 4]>,
@@ -85,20 +86,26 @@ impl Question for DaylightOf {
 /// The light of every room, in the order of the rooms.
 pub(crate) fn of_rooms(
     rooms: &[RoomFigures],
-    windows: &[WindowFigures],
+    Openings { doors, windows }: &Openings,
     earlier: Option<&[Asked<DaylightOf>]>,
 ) -> Vec<Asked<DaylightOf>> {
     let index: BTreeMap<&Id, usize> = rooms.iter().enumerate().map(|(at, room)| (&room.id, at)).collect();
     let mut lights: Vec<DaylightOf> =
         rooms.iter().map(|room| DaylightOf { floor_area: room.floor_area, windows: Vec::new() }).collect();
-    for window in windows {
-        let Some(room) = lit(&window.sides).and_then(|room| index.get(room)) else { continue };
-        lights[*room].windows.push(Opening {
-            id: window.id.clone(),
-            outline: window.outline,
-            glazed: window.glazed_area.clone(),
-            openable: openable_area(window),
-        });
+    let windows = windows.iter().map(|window| {
+        let (glazed, openable) = (window.glazed_area.clone(), window.openable_area.clone());
+        (&window.sides, Opening { id: window.id.clone(), outline: window.outline, glazed, openable })
+    });
+    // A door without glass gives no light, and nobody leaves it open for air.
+    let glazed_doors = doors.iter().filter(|door| door.glazed_area.value() != Some(Exact::from(0)));
+    let glazed_doors = glazed_doors.map(|door| {
+        let (glazed, openable) = (door.glazed_area.clone(), door.openable_area());
+        (&door.sides, Opening { id: door.id.clone(), outline: door.outline, glazed, openable })
+    });
+    for (sides, opening) in windows.chain(glazed_doors) {
+        if let Some(room) = lit(sides).and_then(|room| index.get(room)) {
+            lights[*room].windows.push(opening);
+        }
     }
     let asked = |(at, light)| Asked::after(earlier.and_then(|earlier| earlier.get(at)), light);
     lights.into_iter().enumerate().map(asked).collect()
@@ -111,11 +118,6 @@ fn lit([left, right]: &[Side; 2]) -> Option<&Id> {
         (true, false) => right.room.as_ref(),
         _ => None,
     }
-}
-
-/// The part of a window that opens: its net clear opening, which is nothing if it is fixed.
-fn openable_area(window: &WindowFigures) -> Figure {
-    window.clear_area.clone()
 }
 
 impl Derived {
@@ -146,7 +148,9 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
     for space in spaces {
         let light = derived.daylight(space);
         let marks: Vec<Mark> = light.outlines.iter().map(|outline| Mark::Ground(outline.to_vec())).collect();
-        for (name, area) in [(MeasureName::GlazedArea, light.glazed), (MeasureName::OpenableArea, light.openable)] {
+        for (name, area) in
+            [(MeasureName::GlazedAreaOfSpace, light.glazed), (MeasureName::OpenableAreaOfSpace, light.openable)]
+        {
             let amount = Amount::OpeningArea(area);
             measures.push(Measure { name, of: space.rooms.clone(), amount, marks: marks.clone() });
         }

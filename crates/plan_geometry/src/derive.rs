@@ -2,7 +2,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use plan_model::elements::{Elements, OpenBoundary, RoomUse};
-use plan_model::{Exact, Home, Id, Point};
+use plan_model::{Home, Id, Point};
 
 use crate::alarms::AlarmsOf;
 use crate::asked::Asked;
@@ -12,14 +12,14 @@ use crate::free_floor::{FreeFloor, Standing};
 use crate::heated::HeatedGround;
 use crate::kernel::{Bounds, Whereabouts, union};
 use crate::modules::Modules;
-use crate::openings::{House, Openings};
+use crate::openings::{House, Openings, SweepCrossing, Sweeps, SweptDoorway};
 use crate::passage::{PassagesOf, side_of};
 use crate::room_graph::RoomGraphOf;
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Region, RoomFigures,
-    Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead, reach,
-    room_graph, rooms, walking, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Region, RoomFigures, Space,
+    WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead, reach, room_graph,
+    rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -54,6 +54,7 @@ pub struct Derived {
     pub(crate) fixture_space: Vec<fixture_space::Questions>,
     pub(crate) heated_ground: Option<Asked<HeatedGround>>,
     pub(crate) modules: Modules,
+    sweeps: Asked<Sweeps>,
 }
 
 impl Derived {
@@ -126,6 +127,18 @@ impl Derived {
         self.doors.iter().find(|door| door.id == *id)
     }
 
+    /// Leaves that sweep the same ground; worked out when somebody first asks for what leaves sweep.
+    #[must_use]
+    pub fn sweep_crossings(&self) -> &[SweepCrossing] {
+        &self.sweeps.get().crossings
+    }
+
+    /// Leaves that sweep right before another door.
+    #[must_use]
+    pub fn swept_doorways(&self) -> &[SweptDoorway] {
+        &self.sweeps.get().doorways
+    }
+
     /// The figures of a window, if it stands in a wall.
     #[must_use]
     pub fn window(&self, id: &Id) -> Option<&WindowFigures> {
@@ -170,12 +183,15 @@ impl Derivation<'_> {
         });
         let heated_area = heated_ground.as_ref().map(|ground| ground.question().area());
         let solids = Solids::of(elements, &walls);
-        let house = House { footprint: &footprint, floors: &named.floors };
-        let mut openings = openings::openings(self.home, &walls, &house, &solids.list, &mut problems);
+        let house = House::of(&footprint, &named.floors);
+        let mut openings = openings::openings(self.home, &walls, &house, &solids, &mut problems);
         solids.conflicts(elements, &mut problems);
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
-        doors_under_ceilings(&mut openings.doors, &rooms);
+        let beside: HashMap<&Id, &RoomFigures> = rooms.iter().map(|room| (&room.id, room)).collect();
+        openings::lower_doors(&mut openings.doors, &beside, &elements.soffits);
+        let sweeps = Sweeps::of(&openings.doors, |side| openings::ground(side, &beside));
+        let sweeps = Asked::after(self.earlier.map(|earlier| &earlier.sweeps), sweeps);
         let earlier = self.earlier;
         let room_graph = RoomGraphOf::of(self.home, &rooms, &spaces, &openings.doors);
         let room_graph = Asked::after(earlier.map(|earlier| &earlier.room_graph), room_graph);
@@ -184,7 +200,7 @@ impl Derivation<'_> {
         let modules = Modules::of(self.home, &walls, &footprint, &openings, earlier.map(|earlier| &earlier.modules));
         Derived {
             fixture_space: fixture_space::questions(elements, &rooms, &spaces, &openings.doors, standing),
-            daylight: daylight::of_rooms(&rooms, &openings.windows, earlier.map(|earlier| earlier.daylight.as_slice())),
+            daylight: daylight::of_rooms(&rooms, &openings, earlier.map(|earlier| earlier.daylight.as_slice())),
             alarms: Asked::after(earlier.map(|earlier| &earlier.alarms), alarms),
             room_graph,
             walls,
@@ -200,6 +216,7 @@ impl Derivation<'_> {
             enclosure,
             heated_ground,
             modules,
+            sweeps,
         }
     }
 
@@ -266,18 +283,6 @@ fn same<T>(list: &[T], at: usize, is_same: impl Fn(&T) -> bool) -> Option<&T> {
 /// What was derived earlier where nothing has changed, so that all that rests on it finds itself unchanged at a glance.
 fn kept(earlier: Option<&Arc<Region>>, region: Arc<Region>) -> Arc<Region> {
     earlier.filter(|earlier| ***earlier == *region).cloned().unwrap_or(region)
-}
-
-/// A door that is higher than a ceiling beside it cannot be as high as its unit: how high it is, the plan does not say.
-fn doors_under_ceilings(doors: &mut [DoorFigures], rooms: &[RoomFigures]) {
-    for door in doors {
-        let beside = door.sides.iter().filter_map(|side| side.room.as_ref());
-        let ceilings = beside.filter_map(|id| rooms.iter().find(|room| room.id == *id)?.ceiling.lowest);
-        let Some(lowest) = ceilings.min() else { continue };
-        if door.clear_height.value().is_some_and(|height| height > Exact::from(i128::from(lowest.steps()))) {
-            door.clear_height = Figure::Unknown("a ceiling beside the door is lower than its unit".to_owned());
-        }
-    }
 }
 
 /// All doorways of a home: its doors by the rooms on their sides, and its open boundaries.

@@ -54,7 +54,7 @@ pub use modules::{
     BodySize, ClearSpan, MateOpening, MateOpeningKind, ModuleFigures, Overhang, OverhangOf, PlumbingGroup, Straddler,
     StraddlerKind, StraddlerSide,
 };
-pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
+pub use openings::{DoorFigures, Leaf, Side, Stop, SweepCrossing, SweptDoorway, WindowFigures};
 pub use overhead::{CeilingFigures, CountedFloor, CountedHeights};
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};

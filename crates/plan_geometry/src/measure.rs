@@ -33,6 +33,8 @@ pub enum Amount {
     OpeningArea(Figure),
     /// How many.
     Count(usize),
+    /// An angle, in tenths of a degree.
+    TenthsOfDegree(u16),
     /// Whether something can be done.
     Possible(bool),
     /// The model does not hold it; what is missing, as a clause.
@@ -116,6 +118,31 @@ measure_names! {
 
     // Openings.
 
+    /// Clear width of a door with its leaf as far open as it goes, square across the opening.
+    DoorClearWidth = "door-clear-width",
+    /// Clear height of a door, never more than the ceiling, soffit or beam over it.
+    DoorClearHeight = "door-clear-height",
+    /// How far a leaf opens that a wall, column or fixture stops short of 90 degrees, from closed, rounded down; named
+    /// with what stops it.
+    LeafAngle = "leaf-angle",
+    /// Whether the leaves of two doors sweep the same ground; an advisory, told where it is so.
+    SweepCrossing = "sweep-crossing",
+    /// Whether the leaf of a door, the first named, sweeps ground within 18 in before another one; an advisory, told where
+    /// it is so.
+    SweptDoorway = "swept-doorway",
+    /// Width of the net clear opening of a window, by normal operation.
+    WindowClearWidth = "window-clear-width",
+    /// Height of the net clear opening of a window, by normal operation.
+    WindowClearHeight = "window-clear-height",
+    /// Area of the net clear opening of a window: its width times its height.
+    WindowClearArea = "window-clear-area",
+    /// Bottom of a window's net clear opening above the finished floor.
+    Sill = "sill",
+    /// Area of the glass of a window, or of an outside door.
+    GlazedArea = "glazed-area",
+    /// Area through which air comes in at a window or an outside door: published as such, else that of the clear opening.
+    OpenableArea = "openable-area",
+
     // Space at fixtures.
 
     /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the left as seen from the
@@ -183,9 +210,9 @@ measure_names! {
     // Light and ventilation.
 
     /// Area of glass between an open space and outdoors, of all its windows together.
-    GlazedArea = "glazed-area",
+    GlazedAreaOfSpace = "glazed-area-of-space",
     /// Area of a space's windows that can be opened to outdoors.
-    OpenableArea = "openable-area",
+    OpenableAreaOfSpace = "openable-area-of-space",
     /// Width times height of the cased openings through which a space may borrow light and air from another.
     BorrowedOpeningArea = "borrowed-opening-area",
     /// Length along which a space that may borrow light lies against the other across a wall or doubled mate wall.

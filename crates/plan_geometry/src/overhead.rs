@@ -75,6 +75,15 @@ impl CeilingFigures {
         }
     }
 
+    /// Height over a place, lowered parts left out; none if the plan does not say how high it is.
+    pub(crate) fn height_at(&self, place: Point) -> Option<Length> {
+        let ceiling = self.ceiling.as_ref()?;
+        Some(match &ceiling.slope {
+            None => ceiling.height,
+            Some(slope) => slope::height_over(place, ceiling.height, slope),
+        })
+    }
+
     /// Floor area of the room under a ceiling at or above a height; none if the plan does not say how high it is.
     ///
     /// Where a slope reaches the height between two steps of the grid, the strip that counts is narrower by less than a

@@ -53,6 +53,9 @@ pub struct DoorUnit {
     /// Clear opening that the maker publishes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub clear: Option<PublishedClear>,
+    /// Width and height of the glass of all its leaves together; left out, it has none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub glass: Option<PublishedClear>,
 }
 
 /// How a door opens.
@@ -95,6 +98,10 @@ pub struct WindowUnit {
     /// Width and height of the glass that the maker publishes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub glass: Option<PublishedClear>,
+    /// Width and height that the maker publishes as open to the air, where that is not the net clear opening: an awning
+    /// window lets in air beside its sash as well.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub vent: Option<PublishedClear>,
 }
 
 /// How a window opens.
@@ -198,6 +205,17 @@ impl DoorOperation {
 }
 
 impl WindowOperation {
+    /// Into how many sashes of one size, each behind the other when it is open, the width and the height are divided. No
+    /// window leaves more than one of them clear.
+    #[must_use]
+    pub const fn sashes(self) -> (u8, u8) {
+        match self {
+            Self::SingleHung | Self::DoubleHung => (1, 2),
+            Self::Slider => (2, 1),
+            Self::Casement | Self::Awning | Self::Hopper | Self::Fixed => (1, 1),
+        }
+    }
+
     /// The name under which a deduction holds for it.
     #[must_use]
     pub const fn deduction(self) -> Operation {

@@ -69,6 +69,7 @@ pub fn amount(amount: &Amount, units: Units) -> String {
         Amount::OpeningLength(of_opening) => figure(of_opening, |value| length(value, units)),
         Amount::OpeningArea(of_opening) => figure(of_opening, |value| area(value, units)),
         Amount::Count(count) => count.to_string(),
+        Amount::TenthsOfDegree(tenths) => format!("{}.{} degrees", tenths / 10, tenths % 10),
         Amount::Possible(true) => "yes".to_owned(),
         Amount::Possible(false) => "no".to_owned(),
         Amount::Unknown(_) => UNKNOWN.to_owned(),

@@ -66,6 +66,7 @@ fn catalogue(plan: &mut Plan) {
         width: Length::inches(32),
         height: Length::inches(80),
         clear: None,
+        glass: None,
     });
     plan.catalogue.windows.push(WindowUnit {
         id: "window".into(),
@@ -76,6 +77,7 @@ fn catalogue(plan: &mut Plan) {
         clear: None,
         sill_above_frame: None,
         glass: None,
+        vent: None,
     });
     plan.catalogue.deductions = vec![estimate(Operation::Hinged, 1), estimate(Operation::SingleHung, 2)];
 }

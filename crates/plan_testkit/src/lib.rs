@@ -1,6 +1,7 @@
 //! Homes for tests: small ones built in a line or two, large ones of any size, and the same home drawn elsewhere.
 
 mod block;
+mod hung;
 mod outline;
 mod sketch;
 mod small_home;
@@ -8,6 +9,7 @@ mod standing;
 mod transform;
 
 pub use block::block_of_rooms;
+pub use hung::{cabinet, hinged_deduction, hung_door, leaf_unit, with_door};
 pub use outline::{empty_plan, room_with_outline};
 pub use sketch::Sketch;
 pub use small_home::{Between, DoorSpec, SmallHome, WindowSpec};

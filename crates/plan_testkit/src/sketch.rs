@@ -110,7 +110,14 @@ impl Sketch {
     fn opening(mut self, id: &str, wall: &str, at: i64, operation: DoorOperation, [width, height]: [i64; 2]) -> Self {
         let unit = format!("{id}-unit");
         let [width, height] = [width, height].map(Length::inches);
-        self.plan.catalogue.doors.push(DoorUnit { id: unit.as_str().into(), operation, width, height, clear: None });
+        self.plan.catalogue.doors.push(DoorUnit {
+            id: unit.as_str().into(),
+            operation,
+            width,
+            height,
+            clear: None,
+            glass: None,
+        });
         // An opening in one half of a mate wall leads through the other.
         let other = format!("{wall}-right");
         let through = self.plan.base.walls.iter().find(|wall| wall.id.as_str() == other).map(|wall| wall.id.clone());
@@ -150,6 +157,7 @@ impl Sketch {
             clear: clear.map(published),
             sill_above_frame: None,
             glass: glass.map(published),
+            vent: None,
         });
         let (id, at) = (id.into(), Length::inches(at));
         self.plan.base.windows.push(Window { id, unit: unit.into(), wall: wall.into(), at, head: None });

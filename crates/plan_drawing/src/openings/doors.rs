@@ -185,6 +185,7 @@ mod tests {
             hinge: Place::inches(10, 10),
             closed: Place::inches(42, 10),
             open: Place::inches(10, 42),
+            reached: Place::inches(10, 42),
             stopped_by: None,
         };
         let corners = sector(&leaf);

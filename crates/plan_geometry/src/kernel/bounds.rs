@@ -9,8 +9,8 @@ use crate::OFF_AXIS_SLACK;
 /// A box square to the axes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Bounds {
-    low: Point,
-    high: Point,
+    pub(crate) low: Point,
+    pub(crate) high: Point,
 }
 
 impl Bounds {

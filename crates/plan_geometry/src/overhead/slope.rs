@@ -11,15 +11,17 @@ use crate::kernel::{along, offset, project};
 /// A slope rises evenly until it becomes flat, so that it is lowest over a corner; over one of the outer boundary, since
 /// that lies around all holes.
 pub(super) fn lowest_over(floor: &Region, low_edge: Length, slope: &Slope) -> Length {
-    let highest = slope.highest.unwrap_or(Length::LARGEST);
-    let height_over = |point: &Point| {
-        let away = i128::from(project(slope.from, slope.to, *point).1.steps());
-        let rise = (away * i128::from(slope.rise_per_foot.steps())).div_euclid(i128::from(Length::FOOT.steps()));
-        // Held within the lengths of a plan, which a steep slope may leave.
-        let rise = rise.clamp((-Length::LARGEST).steps().into(), Length::LARGEST.steps().into());
-        (low_edge + Length::from_steps(i64::try_from(rise).unwrap_or_default())).min(highest)
-    };
-    floor.outer.iter().map(height_over).min().unwrap_or(low_edge)
+    floor.outer.iter().map(|corner| height_over(*corner, low_edge, slope)).min().unwrap_or(low_edge)
+}
+
+/// How high a slope is over a place, rounded down to the step.
+pub(super) fn height_over(place: Point, low_edge: Length, slope: &Slope) -> Length {
+    let away = i128::from(project(slope.from, slope.to, place).1.steps());
+    let rise = (away * i128::from(slope.rise_per_foot.steps())).div_euclid(i128::from(Length::FOOT.steps()));
+    // Held within the lengths of a plan, which a steep slope may leave.
+    let rise = rise.clamp((-Length::LARGEST).steps().into(), Length::LARGEST.steps().into());
+    let risen = low_edge + Length::from_steps(i64::try_from(rise).unwrap_or_default());
+    risen.min(slope.highest.unwrap_or(Length::LARGEST))
 }
 
 /// A rectangle over everything that lies below a height under a slope; none if nothing does.

@@ -133,15 +133,23 @@ impl<'plan> Checker<'plan> {
             self.positive(format!("catalogue.doors[{index}].width"), &unit.id, unit.width);
             self.positive(format!("catalogue.doors[{index}].height"), &unit.id, unit.height);
             self.published(&format!("catalogue.doors[{index}].clear"), &unit.id, unit.clear, unit.width, unit.height);
+            self.published(&format!("catalogue.doors[{index}].glass"), &unit.id, unit.glass, unit.width, unit.height);
+            if unit.operation == DoorOperation::CasedOpening && unit.glass.is_some() {
+                let message = "a cased opening has no leaf that could hold glass";
+                self.report(format!("catalogue.doors[{index}].glass"), Some(&unit.id), message);
+            }
         }
         for (index, unit) in catalogue.windows.iter().enumerate() {
             self.positive(format!("catalogue.windows[{index}].width"), &unit.id, unit.width);
             self.positive(format!("catalogue.windows[{index}].height"), &unit.id, unit.height);
             self.published(&format!("catalogue.windows[{index}].clear"), &unit.id, unit.clear, unit.width, unit.height);
             self.published(&format!("catalogue.windows[{index}].glass"), &unit.id, unit.glass, unit.width, unit.height);
-            if unit.operation == WindowOperation::Fixed && unit.clear.is_some() {
-                let message = "a fixed window does not open: it has no clear opening";
-                self.report(format!("catalogue.windows[{index}].clear"), Some(&unit.id), message);
+            self.published(&format!("catalogue.windows[{index}].vent"), &unit.id, unit.vent, unit.width, unit.height);
+            for (field, opening) in [("clear", unit.clear), ("vent", unit.vent)] {
+                if unit.operation == WindowOperation::Fixed && opening.is_some() {
+                    let message = "a fixed window does not open: it has no clear opening";
+                    self.report(format!("catalogue.windows[{index}].{field}"), Some(&unit.id), message);
+                }
             }
             let deduction = catalogue.deduction(unit.operation.deduction());
             let above = unit.sill_above_frame.or_else(|| deduction?.sill_above_frame).map(ExactLength::steps);

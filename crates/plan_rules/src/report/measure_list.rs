@@ -89,6 +89,10 @@ fn item(measure: Measure, units: Units) -> MeasureItem {
             let count = i128::try_from(count).unwrap_or(i128::MAX);
             (item.value, item.unit) = (number(Decimal::from(Exact::from(count))), Some("pieces"));
         }
+        Amount::TenthsOfDegree(tenths) => {
+            let degrees = Exact::new(tenths.into(), 10);
+            (item.value, item.unit) = (number(Decimal::from(degrees)), Some("degrees"));
+        }
         Amount::Possible(possible) => item.value = Some(Value::Possible(possible)),
         Amount::OpeningLength(Figure::Unknown(why))
         | Amount::OpeningArea(Figure::Unknown(why))

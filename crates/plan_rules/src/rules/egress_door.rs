@@ -75,6 +75,13 @@ pub(super) fn judged<'a>(
     }
 }
 
+/// What keeps the leaf from standing open at 90 degrees.
+pub(super) fn what_stops(door: &DoorFigures) -> Option<String> {
+    let stop = door.leaf.as_ref()?.stopped_by.as_ref()?;
+    let tenths = stop.tenths_of_degree;
+    Some(format!("\"{}\" stops the leaf at {}.{} degrees.", stop.thing, tenths / 10, tenths % 10))
+}
+
 /// The correction of a home without any such door: at an outside door that does not count, else at the middle of the
 /// front.
 pub(super) fn none(case: &Case<'_>, not_from: &[RoomUse], required: Exact) -> Verdict {

@@ -38,6 +38,7 @@ impl Check for EgressDoorWidth {
             return vec![egress_door::none(case, &self.not_from, self.required)];
         };
         let judged = egress_door::judged(case, door, "clear width", &door.clear_width, self.required);
-        vec![OpeningFigure { dimension: Some(door.sides[0].line), ..judged }.verdict(case)]
+        let notes = egress_door::what_stops(door).into_iter().collect();
+        vec![OpeningFigure { dimension: Some(door.sides[0].line), notes, ..judged }.verdict(case)]
     }
 }
