@@ -101,7 +101,7 @@ impl ClearSizes {
         Self(Asked::of(Turn { region: region.clone(), mate_line: None, frame: Some(frame) }))
     }
 
-    fn frame(&self) -> Frame {
+    pub(crate) fn frame(&self) -> Frame {
         self.0.get().frame
     }
 

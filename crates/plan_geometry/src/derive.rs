@@ -10,9 +10,9 @@ use crate::openings::{House, Openings};
 use crate::passage::{PassagesOf, side_of};
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Region, RoomFigures,
-    Space, WallSolid, WindowFigures, alarms, conflict, daylight, fixture_space, heated, modules, openings, overhead,
-    reach, room_graph, rooms, walking, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Reach, Region,
+    RoomFigures, Space, WallSolid, WindowFigures, alarms, conflict, daylight, fixture_space, heated, modules, openings,
+    overhead, reach, room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -39,6 +39,7 @@ pub struct Derived {
     pub problems: Vec<Problem>,
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
+    pub(crate) reach: Reach,
     enclosure: Asked<Enclosing>,
 }
 
@@ -60,6 +61,12 @@ impl Derived {
             heated::measures(self),
         ]
         .concat()
+    }
+
+    /// What can be placed in rooms and led through them.
+    #[must_use]
+    pub const fn reach(&self) -> &Reach {
+        &self.reach
     }
 
     /// The figures of a room, if it closed.
@@ -157,6 +164,8 @@ impl Derivation<'_> {
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
         doors_under_ceilings(&mut openings.doors, &rooms);
+        let reach_before = self.earlier.map(|earlier| &earlier.reach);
+        let reach = Reach::after(reach_before, self.mate_line(), &rooms, &spaces, &openings.doors);
         Derived {
             walls,
             wall_regions,
@@ -168,6 +177,7 @@ impl Derivation<'_> {
             heated_area,
             problems,
             mate_line: self.mate_line(),
+            reach,
             enclosure,
         }
     }

@@ -9,6 +9,7 @@ use crate::asked::Question;
 use crate::conflict::fixture_outline;
 use crate::kernel::difference;
 use crate::rooms::middle;
+use crate::walls::Bounds;
 use crate::{Region, Space};
 
 /// A fixture, appliance or cabinet that stands on the floor of a space.
@@ -22,15 +23,27 @@ pub struct Obstruction {
 
 /// What stands in a space: everything whose middle is over its floor.
 pub(crate) fn obstructions(region: &Region, elements: &Elements) -> Vec<Obstruction> {
+    let bounds = Bounds::around(&region.outer);
     let standing = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
     standing
-        .map(|fixture| Obstruction { id: fixture.id.clone(), outline: fixture_outline(fixture) })
-        .filter(|obstruction| region.contains(middle(obstruction.outline[0], obstruction.outline[2])))
+        .filter_map(|fixture| {
+            let outline = fixture_outline(fixture);
+            let middle = middle(outline[0], outline[2]);
+            let stands = bounds.touches(Bounds::around(&[middle])) && region.contains(middle);
+            stands.then(|| Obstruction { id: fixture.id.clone(), outline })
+        })
         .collect()
 }
 
+/// What of the things in a space stands over one room's part of it.
+pub(crate) fn over(region: &Region, obstructions: &[Obstruction]) -> Vec<Obstruction> {
+    let bounds = Bounds::around(&region.outer);
+    let standing = obstructions.iter().filter(|standing| bounds.touches(Bounds::around(&standing.outline)));
+    standing.cloned().collect()
+}
+
 /// Which parts of a floor nothing stands on.
-#[derive(Debug, PartialEq)]
+#[derive(Debug, PartialEq, Eq)]
 pub(crate) struct FreeFloor {
     pub(crate) region: Arc<Region>,
     pub(crate) obstructions: Vec<Obstruction>,

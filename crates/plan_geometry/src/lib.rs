@@ -44,6 +44,7 @@ pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
 pub use overhead::CeilingFigures;
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};
+pub use reach::{LargestDisc, Narrowest, Reach, RoomReach, RouteWidth, SpaceReach, WayIn};
 pub use region::Region;
 pub use rooms::{Enclosure, RoomFigures, Space};
 pub use triangulate::triangulate;

@@ -46,6 +46,11 @@ impl Frame {
         turned
     }
 
+    /// A point of the plan in this frame.
+    pub(crate) fn enter_point(self, point: Point) -> Point {
+        self.turn.map_or(point, |(cos, sin)| self.origin + rotate(point - self.origin, cos, -sin))
+    }
+
     /// A point of this frame on the plan.
     pub(crate) fn leave(self, point: Point) -> Point {
         match self.turn {

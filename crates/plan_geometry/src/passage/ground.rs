@@ -26,7 +26,12 @@ pub(crate) struct Led {
 
 impl Ground {
     pub(crate) fn of(floors: &[Region]) -> Self {
-        Self(floors.iter().map(|region| Floor { region: region.clone(), cuts: [const { OnceLock::new() }; 3] }).collect())
+        Self(
+            floors
+                .iter()
+                .map(|region| Floor { region: region.clone(), cuts: [const { OnceLock::new() }; 3] })
+                .collect(),
+        )
     }
 
     /// The widest disc, up to a ceiling, that gets from one edge to the other.
@@ -91,8 +96,7 @@ impl Floor {
     fn cuts(&self, width: Length) -> &Cuts {
         let [near, far, everywhere] = &self.cuts;
         let reaches = REACHES.into_iter().zip([near, far]);
-        let (reach, cuts) =
-            reaches.into_iter().find(|(reach, _)| width <= *reach).unwrap_or((REACHES[2], everywhere));
+        let (reach, cuts) = reaches.into_iter().find(|(reach, _)| width <= *reach).unwrap_or((REACHES[2], everywhere));
         cuts.get_or_init(|| Cuts::of(narrows::of(&self.region, reach)))
     }
 
