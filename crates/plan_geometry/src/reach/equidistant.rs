@@ -33,19 +33,26 @@ struct Equation {
 /// belong to meet nowhere in it.
 const PARALLEL: f64 = 1e-9;
 
+/// A place and how far it is from what it is equally far from.
+type Place = ([f64; 2], f64);
+
 /// Every place that is equally far from three of the features.
-pub(super) fn places(features: &[Feature]) -> impl Iterator<Item = [f64; 2]> + '_ {
+pub(super) fn places(features: &[Feature]) -> impl Iterator<Item = Place> + '_ {
     let count = features.len();
     let triples =
         (0..count).flat_map(move |i| (i + 1..count).flat_map(move |j| (j + 1..count).map(move |k| [i, j, k])));
     triples.flat_map(|three| between(three.map(|index| features[index])).into_iter().flatten())
 }
 
-fn between(mut three: [Feature; 3]) -> [Option<[f64; 2]>; 2] {
-    three.sort_by_key(|feature| matches!(feature, Feature::Line(..)));
-    match three {
-        [Feature::Line(..), ..] => [meeting(three.map(linear)), None],
-        [Feature::Corner(p), Feature::Line(..), _] => on_line(linear(three[1]), linear(three[2]), p),
+fn between([one, two, three]: [Feature; 3]) -> [Option<Place>; 2] {
+    // Corners first.
+    let swap = |a, b| if matches!((a, b), (Feature::Line(..), Feature::Corner(_))) { (b, a) } else { (a, b) };
+    let (two, three) = swap(two, three);
+    let (one, two) = swap(one, two);
+    let (two, three) = swap(two, three);
+    match [one, two, three] {
+        [Feature::Line(..), ..] => [meeting([one, two, three].map(linear)), None],
+        [Feature::Corner(p), Feature::Line(..), _] => on_line(linear(two), linear(three), p),
         [Feature::Corner(p), Feature::Corner(q), last] => {
             let last = if let Feature::Corner(r) = last { bisector(p, r) } else { Some(linear(last)) };
             bisector(p, q).zip(last).map_or([None; 2], |(one, other)| on_line(one, other, p))
@@ -64,7 +71,7 @@ fn linear(feature: Feature) -> Equation {
 /// As far from the one corner as from the other.
 fn bisector(p: [f64; 2], q: [f64; 2]) -> Option<Equation> {
     let (x, y) = (q[0] - p[0], q[1] - p[1]);
-    let length = x.hypot(y);
+    let length = (x * x + y * y).sqrt();
     if length == 0.0 {
         return None;
     }
@@ -74,7 +81,7 @@ fn bisector(p: [f64; 2], q: [f64; 2]) -> Option<Equation> {
 }
 
 /// Where three planes meet.
-fn meeting([one, two, three]: [Equation; 3]) -> Option<[f64; 2]> {
+fn meeting([one, two, three]: [Equation; 3]) -> Option<Place> {
     let across = product(two.factors, three.factors);
     let volume = dot(one.factors, across);
     if volume.abs() <= PARALLEL {
@@ -82,11 +89,11 @@ fn meeting([one, two, three]: [Equation; 3]) -> Option<[f64; 2]> {
     }
     let [second, third] = [product(three.factors, one.factors), product(one.factors, two.factors)];
     let coordinate = |axis: usize| (one.sum * across[axis] + two.sum * second[axis] + three.sum * third[axis]) / volume;
-    Some([coordinate(0), coordinate(1)])
+    Some(([coordinate(0), coordinate(1)], coordinate(2)))
 }
 
 /// Where the line in which two planes meet is as far from a corner as it says.
-fn on_line(one: Equation, two: Equation, corner: [f64; 2]) -> [Option<[f64; 2]>; 2] {
+fn on_line(one: Equation, two: Equation, corner: [f64; 2]) -> [Option<Place>; 2] {
     let direction = product(one.factors, two.factors);
     let squared = dot(direction, direction);
     if squared <= PARALLEL * PARALLEL {
@@ -101,7 +108,7 @@ fn on_line(one: Equation, two: Equation, corner: [f64; 2]) -> [Option<[f64; 2]>;
         from[0] * dx + from[1] * dy - start[2] * dr,
         from[0] * from[0] + from[1] * from[1] - start[2] * start[2],
     );
-    let at = |t: f64| Some([start[0] + t * dx, start[1] + t * dy]);
+    let at = |t: f64| Some(([start[0] + t * dx, start[1] + t * dy], start[2] + t * dr));
     if a.abs() <= PARALLEL {
         return if b == 0.0 { [None; 2] } else { [at(-c / (2.0 * b)), None] };
     }

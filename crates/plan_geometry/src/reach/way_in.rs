@@ -3,6 +3,7 @@
 //! A way of greatest width, from door to door: what is reached at all is reached in falling order of width, as on a map of
 //! roads with low bridges. Whether the floor between two doors lets a body through is asked only where the doors would.
 
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 
 use plan_model::{Exact, Id, Length, Point};
@@ -159,7 +160,7 @@ impl Search<'_> {
             }
         }
         for stands in by_space.values_mut() {
-            stands.sort_by_key(|stand| std::cmp::Reverse(arrivals.get(stand).map(|arrival| arrival.width)));
+            stands.sort_by_key(|stand| Reverse(arrivals.get(stand).map(|arrival| arrival.width)));
         }
         let rooms = self.of.rooms.iter().enumerate();
         rooms
@@ -191,11 +192,12 @@ impl Search<'_> {
                     let width = self.clear_width(door);
                     let narrowest = Narrowest::Door(door.id.clone());
                     arrivals.insert((index, side), Arrival { width, from: None, narrowest });
-                    next.push((width, (index, side)));
+                    next.push((width, Reverse(0), Reverse((index, side))));
                 }
             }
         }
-        while let Some((width, here)) = next.pop() {
+        // Of ways of equal width, the one through fewer doors.
+        while let Some((width, Reverse(passed), Reverse(here))) = next.pop() {
             let (Some(arrival), Some(port)) = (arrivals.get(&here).cloned(), self.port(here)) else { continue };
             if arrival.width > width {
                 continue;
@@ -219,7 +221,7 @@ impl Search<'_> {
                 };
                 let led = self.led(through, port, |ways, up_to| ways.between(port.doorway, exit.doorway, up_to));
                 if led.width > best.unwrap_or_default() {
-                    next.push((led.width, beyond));
+                    next.push((led.width, Reverse(passed + 1), Reverse(beyond)));
                     arrivals.insert(beyond, Arrival { from: Some(here), ..led });
                 }
             }
