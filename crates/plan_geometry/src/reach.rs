@@ -19,7 +19,7 @@ use crate::free_floor::{self, FreeFloor};
 use crate::{Amount, Derived, DoorFigures, Doorway, Figure, Mark, Measure, MeasureName, Measured, RoomFigures, Space};
 
 pub use floor::LargestDisc;
-use floor::{ClearFloorOn, Floor, LargestDiscOn};
+use floor::{ClearFloorOn, Floor, LargestDiscOn, PlaceForDisc};
 use way_in::{Door, Entered, Port, WaysInOf};
 pub use way_in::{Narrowest, WayIn};
 pub use ways::RouteWidth;
@@ -45,6 +45,7 @@ pub struct RoomReach {
     pub id: Id,
     floor: Floor,
     largest: Asked<LargestDiscOn>,
+    turning_circle: Asked<PlaceForDisc>,
     clear_floor: Asked<ClearFloorOn>,
 }
 
@@ -59,6 +60,14 @@ impl RoomReach {
     #[must_use]
     pub fn place_disc(&self, diameter: Length) -> Option<Point> {
         self.largest_disc().filter(|largest| largest.holds(diameter)).map(|largest| largest.centre)
+    }
+
+    /// The centre of a place for a turning circle of 60 in, if there is one.
+    ///
+    /// Source: ADA Standards 304.3.
+    #[must_use]
+    pub fn turning_circle(&self) -> Option<Point> {
+        self.turning_circle.get().map(|disc| disc.centre)
     }
 
     /// The corners of a place for a rectangle of this size, if there is one. It lies in the room's direction, either way
@@ -225,7 +234,9 @@ impl RoomReach {
             Asked::after(earlier.map(|earlier| &earlier.largest), LargestDiscOn(floor.clone()))
         };
         let clear_floor = Asked::after(earlier.map(|earlier| &earlier.clear_floor), ClearFloorOn(floor.clone()));
-        Self { id, floor, largest, clear_floor }
+        let turning_circle = PlaceForDisc { floor: floor.clone(), diameter: TURNING_CIRCLE };
+        let turning_circle = Asked::after(earlier.map(|earlier| &earlier.turning_circle), turning_circle);
+        Self { id, floor, largest, turning_circle, clear_floor }
     }
 }
 
@@ -244,7 +255,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         });
     }
     for room in &reach.rooms {
-        let turning = room.place_disc(TURNING_CIRCLE);
+        let turning = room.turning_circle();
         measures.push(Measure {
             name: MeasureName::TurningCircle,
             of: vec![room.id.clone()],

@@ -18,6 +18,7 @@ pub(super) struct Narrow {
     pub(super) width: Length,
     /// The corner and the place on the other side.
     pub(super) ends: [Point; 2],
+    cut: [Point; 2],
 }
 
 /// The narrow places of a floor that are narrower than `reach`, the narrowest first.
@@ -39,7 +40,7 @@ pub(super) fn of(region: &Region, reach: Length) -> Vec<Narrow> {
                     && is_narrowest(&sides, corner, place)
                     && inside(region, &sides, corner, place)
                 {
-                    narrows.push(Narrow { width, ends: [corner, place] });
+                    narrows.push(Narrow { width, ends: [corner, place], cut: cut_to(side, corner, place) });
                 }
             }
         }
@@ -55,16 +56,14 @@ pub(super) fn of(region: &Region, reach: Length) -> Vec<Narrow> {
 
 /// The parts into which narrow places cut a floor.
 pub(super) fn cut(region: &Region, narrows: &[Narrow]) -> Vec<Region> {
-    let lines: Vec<[Point; 2]> = narrows
-        .iter()
-        .map(|narrow| {
-            let [corner, place] = narrow.ends;
-            // Off the axes the place lies on its side only to within a step.
-            let square = corner.x == place.x || corner.y == place.y;
-            [corner, if square { place } else { along(place, corner, -OFF_AXIS_SLACK) }]
-        })
-        .collect();
-    slice(region, &lines)
+    slice(region, &narrows.iter().map(|narrow| narrow.cut).collect::<Vec<_>>())
+}
+
+/// The line that cuts a floor from a corner to a place on a side: off the axes, that place lies on its side only to within
+/// a step, and a line that falls short cuts nothing.
+fn cut_to(side: &Side, corner: Point, place: Point) -> [Point; 2] {
+    let is_exact = corner.x == place.x || corner.y == place.y || place == side.a || place == side.b;
+    [corner, if is_exact { place } else { along(place, corner, -OFF_AXIS_SLACK) }]
 }
 
 /// A side of a floor.
@@ -102,12 +101,13 @@ fn is_narrowest(sides: &[Side], a: Point, b: Point) -> bool {
     sides.iter().all(|side| side.squared_distance(middle) >= kept_clear)
 }
 
-/// The point of a segment nearest to `point`, on the grid.
+/// The point of a segment nearest to `point`, on the grid. So near to an end that rounding may take it past, it is the end.
 fn nearest_on(a: Point, b: Point, point: Point) -> Point {
-    let ahead = project(a, b, point).0;
-    if ahead <= Length::ZERO {
+    let (ahead, length) = (project(a, b, point).0, project(a, b, b).0);
+    let near = if a.x == b.x || a.y == b.y { Length::ZERO } else { OFF_AXIS_SLACK };
+    if ahead <= near {
         a
-    } else if ahead >= project(a, b, b).0 {
+    } else if ahead >= length - near {
         b
     } else {
         along(a, b, ahead)
@@ -126,6 +126,8 @@ fn inside(region: &Region, sides: &[Side], a: Point, b: Point) -> bool {
     if a == b {
         return false;
     }
+    // Off the axes the place may lie beyond its side by a step: the segment is taken to a little before it.
+    let b = if a.x == b.x || a.y == b.y { b } else { along(b, a, OFF_AXIS_SLACK) };
     let crossed = sides.iter().any(|side| {
         let (p, q) = (side.a, side.b);
         cross(p, q, a).signum() * cross(p, q, b).signum() < 0 && cross(a, b, p).signum() * cross(a, b, q).signum() < 0

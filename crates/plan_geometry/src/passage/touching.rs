@@ -164,6 +164,10 @@ impl Edge {
             if side.iter().all(|end| end.depth >= high) || side.iter().all(|end| end.depth <= low) {
                 continue;
             }
+            let [before, behind] = [-radius, self.length + radius];
+            if side.iter().all(|end| end.along <= before) || side.iter().all(|end| end.along >= behind) {
+                continue;
+            }
             forbidden.extend(side.iter().filter_map(|end| around(*end, radius, depth)));
             forbidden.extend(beside(side, radius, depth));
         }

@@ -13,7 +13,7 @@ use std::ops::Range;
 
 use plan_model::{Length, Point};
 
-use super::equidistant::{Feature, places};
+use super::equidistant::{Feature, for_each_place};
 use crate::Region;
 use crate::region::{cross, sides_of};
 
@@ -27,19 +27,30 @@ const FEW: usize = 6;
 /// A box so small, in steps, is divided no further: more sides than a few meet a disc at once, as in a regular polygon.
 const SMALL: f64 = 8.0;
 
-/// The largest disc that lies in one of some floors, rounded down to the grid, with its centre to the nearest step; of
-/// those only whose centre `counts`.
+/// Which disc is sought.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Sought {
+    /// The largest one.
+    Largest,
+    /// One that is at least as large as this.
+    AtLeast(Length),
+}
+
+/// A disc that lies in one of some floors, rounded down to the grid, with its centre to the nearest step; of those only
+/// whose centre `counts`.
 #[expect(clippy::cast_possible_truncation, reason = "a distance inside a plan, far below 2^53")]
-pub(super) fn largest(floors: &[Region], counts: impl Fn(Point) -> bool) -> Option<(Point, Length)> {
-    let mut best: Option<(Point, f64)> = None;
+pub(super) fn find(floors: &[Region], sought: Sought, counts: impl Fn(Point) -> bool) -> Option<(Point, Length)> {
     if let [floor] = floors
         && let Some(disc) = in_rectangle(floor, &counts)
     {
         return Some(disc);
     }
+    let mut best: Option<(Point, f64)> = None;
     for floor in floors {
-        let search = Search::of(floor);
-        best = search.largest(best, &counts).or(best);
+        best = Search::of(floor, sought).larger(best, &counts).or(best);
+        if best.is_some() && matches!(sought, Sought::AtLeast(_)) {
+            break;
+        }
     }
     let (centre, radius) = best?;
     Some((centre, Length::from_steps((2.0 * radius + ROUNDING).floor() as i64)))
@@ -82,17 +93,20 @@ impl Side {
 
     /// No more than the distance from any place of a box, and no less than from every place of it.
     fn distances(&self, cell: &Cell) -> (f64, f64) {
-        let [x, y] = [0, 1].map(|axis| {
-            let (low, high) = (self.a[axis].min(self.b[axis]), self.a[axis].max(self.b[axis]));
-            let (from, to) = (cell.at[axis] - cell.half[axis], cell.at[axis] + cell.half[axis]);
-            ((low - to).max(from - high).max(0.0), (low - from).max(to - high).max(0.0))
-        });
-        let (low, high) = (length([x.0, y.0]), length([x.1, y.1]));
+        let (x, y) = (self.beside(cell, 0), self.beside(cell, 1));
+        let nearest = length([x.0, y.0]);
         if self.unit[0] == 0.0 || self.unit[1] == 0.0 {
-            return (low, high);
+            return (nearest, length([x.1, y.1]));
         }
         let (middle, around) = (self.distance(cell.at), length(cell.half));
-        (low.max(middle - around), high.min(middle + around))
+        (nearest.max(middle - around), middle + around)
+    }
+
+    /// No more than how far it is from any place of a box along one axis, and no less than from every place.
+    fn beside(&self, cell: &Cell, axis: usize) -> (f64, f64) {
+        let (low, high) = (self.a[axis].min(self.b[axis]), self.a[axis].max(self.b[axis]));
+        let (from, to) = (cell.at[axis] - cell.half[axis], cell.at[axis] + cell.half[axis]);
+        ((low - to).max(from - high).max(0.0), (low - from).max(to - high).max(0.0))
     }
 
     /// Whether some place of a box lies before the side, on its inside.
@@ -144,6 +158,9 @@ impl Ord for Cell {
 }
 
 struct Search {
+    /// Smaller radii are of no use.
+    least: f64,
+    is_first_enough: bool,
     origin: Point,
     half: [f64; 2],
     sides: Vec<Side>,
@@ -151,7 +168,7 @@ struct Search {
 
 impl Search {
     #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
-    fn of(floor: &Region) -> Self {
+    fn of(floor: &Region, sought: Sought) -> Self {
         let first = floor.outer.first().copied().unwrap_or_default();
         let (low, high) = floor.outer.iter().fold((first, first), |(low, high), p| {
             (Point::new(low.x.min(p.x), low.y.min(p.y)), Point::new(high.x.max(p.x), high.y.max(p.y)))
@@ -170,7 +187,11 @@ impl Search {
             }
         }
         let half = local(high);
-        Self { origin, half: [half[0] + 1.0, half[1] + 1.0], sides }
+        let (least, is_first_enough) = match sought {
+            Sought::Largest => (0.0, false),
+            Sought::AtLeast(diameter) => (diameter.steps() as f64 / 2.0 - ROUNDING, true),
+        };
+        Self { least, is_first_enough, origin, half: [half[0] + 1.0, half[1] + 1.0], sides }
     }
 
     #[expect(clippy::cast_possible_truncation, reason = "a place of the plan")]
@@ -188,7 +209,7 @@ impl Search {
     }
 
     /// A larger disc than the best one so far.
-    fn largest(&self, mut best: Option<(Point, f64)>, counts: impl Fn(Point) -> bool) -> Option<(Point, f64)> {
+    fn larger(&self, mut best: Option<(Point, f64)>, counts: impl Fn(Point) -> bool) -> Option<(Point, f64)> {
         let mut found = None;
         let mut counting: Vec<usize> = (0..self.sides.len()).collect();
         let whole =
@@ -196,7 +217,7 @@ impl Search {
         let mut cells = BinaryHeap::from([whole]);
         let mut features = Vec::new();
         while let Some(cell) = cells.pop() {
-            let radius = best.map_or(0.0, |(_, radius)| radius);
+            let radius = best.map_or(self.least, |(_, radius)| radius);
             if cell.promises <= radius {
                 break;
             }
@@ -205,10 +226,10 @@ impl Search {
                 cells.extend(self.halves(&cell, &mut counting, radius));
                 continue;
             }
-            for (at, radius) in places(&features).filter(|(at, _)| cell.holds(*at)) {
-                let largest = best.map_or(0.0, |(_, radius)| radius);
-                if radius <= largest {
-                    continue;
+            for_each_place(&features, |at, radius| {
+                let largest = best.map_or(self.least, |(_, radius)| radius);
+                if radius <= largest || !cell.holds(at) {
+                    return;
                 }
                 let sides = counting[cell.sides.clone()].iter();
                 let clear = sides.map(|side| self.sides[*side].distance(at)).fold(f64::INFINITY, f64::min);
@@ -216,6 +237,9 @@ impl Search {
                     best = Some((self.on_plan(at), clear));
                     found = best;
                 }
+            });
+            if self.is_first_enough && found.is_some() {
+                break;
             }
         }
         found
@@ -225,7 +249,7 @@ impl Search {
     fn features(&self, cell: &Cell, counting: &[usize], features: &mut Vec<Feature>) {
         features.clear();
         for side in counting[cell.sides.clone()].iter().map(|side| &self.sides[*side]) {
-            if side.is_before(cell) {
+            if side.is_before(cell) && !features.contains(&side.line) {
                 features.push(side.line);
             }
             if side.juts {
@@ -280,6 +304,7 @@ impl Search {
 impl Cell {
     /// Whether a place lies in it, or next to it by no more than rounding.
     fn holds(&self, at: [f64; 2]) -> bool {
-        [0, 1].into_iter().all(|axis| (at[axis] - self.at[axis]).abs() <= self.half[axis] + ROUNDING)
+        let lies = |axis: usize| (at[axis] - self.at[axis]).abs() <= self.half[axis] + ROUNDING;
+        lies(0) && lies(1)
     }
 }

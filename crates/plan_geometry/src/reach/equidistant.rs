@@ -4,7 +4,7 @@
 //! most is left for a quadratic one.
 
 /// What a disc may be held by.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Feature {
     /// A line: its normal into the floor, and how far along the normal it lies.
     Line([f64; 2], f64),
@@ -36,12 +36,17 @@ const PARALLEL: f64 = 1e-9;
 /// A place and how far it is from what it is equally far from.
 type Place = ([f64; 2], f64);
 
-/// Every place that is equally far from three of the features.
-pub(super) fn places(features: &[Feature]) -> impl Iterator<Item = Place> + '_ {
-    let count = features.len();
-    let triples =
-        (0..count).flat_map(move |i| (i + 1..count).flat_map(move |j| (j + 1..count).map(move |k| [i, j, k])));
-    triples.flat_map(|three| between(three.map(|index| features[index])).into_iter().flatten())
+/// Every place that is equally far from three of the features, with its distance from them.
+pub(super) fn for_each_place(features: &[Feature], mut tell: impl FnMut([f64; 2], f64)) {
+    for (i, one) in features.iter().enumerate() {
+        for (j, two) in features.iter().enumerate().skip(i + 1) {
+            for three in &features[j + 1..] {
+                for (at, distance) in between([*one, *two, *three]).into_iter().flatten() {
+                    tell(at, distance);
+                }
+            }
+        }
+    }
 }
 
 fn between([one, two, three]: [Feature; 3]) -> [Option<Place>; 2] {
@@ -100,7 +105,8 @@ fn on_line(one: Equation, two: Equation, corner: [f64; 2]) -> [Option<Place>; 2]
         return [None; 2];
     }
     let (first, second) = (product(two.factors, direction), product(direction, one.factors));
-    let start: Vector = [0, 1, 2].map(|axis| (one.sum * first[axis] + two.sum * second[axis]) / squared);
+    let coordinate = |axis: usize| (one.sum * first[axis] + two.sum * second[axis]) / squared;
+    let start: Vector = [coordinate(0), coordinate(1), coordinate(2)];
     let from = [start[0] - corner[0], start[1] - corner[1]];
     let [dx, dy, dr] = direction;
     let (a, b, c) = (

@@ -2,7 +2,8 @@
 
 use plan_model::{Length, Point};
 
-use super::{disc, rectangle};
+use super::disc::{self, Sought};
+use super::rectangle;
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
 use crate::kernel::Frame;
@@ -67,8 +68,7 @@ impl Floor {
         let region = &self.free.question().region;
         if is_square(region) {
             let frame = Frame::of_direction(Point::default(), Point::inches(1, 0));
-            let slack = if self.free.get().iter().all(is_square) { Length::ZERO } else { OFF_AXIS_SLACK };
-            return (frame, self.free.get().clone(), slack);
+            return (frame, self.free.get().clone(), slack(self.free.get()));
         }
         let frame = self.sizes.frame();
         (frame, self.free.get().iter().map(|floor| frame.enter(floor)).collect(), OFF_AXIS_SLACK)
@@ -83,15 +83,39 @@ impl Question for LargestDiscOn {
     type Answer = Option<LargestDisc>;
 
     fn answer(&self) -> Option<LargestDisc> {
-        largest_disc(self.0.free.get(), |_| true)
+        find_disc(self.0.free.get(), Sought::Largest, |_| true)
     }
 }
 
-/// The largest disc of some floors whose centre counts.
-pub(super) fn largest_disc(floors: &[Region], counts: impl Fn(Point) -> bool) -> Option<LargestDisc> {
-    let slack = if floors.iter().all(is_square) { Length::ZERO } else { OFF_AXIS_SLACK };
-    let (centre, value) = disc::largest(floors, counts)?;
-    Some(LargestDisc { centre, diameter: Measured { value, slack } })
+/// A place for a disc of some diameter.
+#[derive(Debug, PartialEq)]
+pub(super) struct PlaceForDisc {
+    pub(super) floor: Floor,
+    pub(super) diameter: Length,
+}
+
+impl Question for PlaceForDisc {
+    type Answer = Option<LargestDisc>;
+
+    fn answer(&self) -> Option<LargestDisc> {
+        place_disc(self.floor.free.get(), self.diameter, |_| true)
+    }
+}
+
+/// A disc of at least some diameter whose centre counts.
+pub(super) fn place_disc(floors: &[Region], diameter: Length, counts: impl Fn(Point) -> bool) -> Option<LargestDisc> {
+    let least = diameter - slack(floors);
+    find_disc(floors, Sought::AtLeast(least), counts).filter(|disc| disc.holds(diameter))
+}
+
+fn find_disc(floors: &[Region], sought: Sought, counts: impl Fn(Point) -> bool) -> Option<LargestDisc> {
+    let (centre, value) = disc::find(floors, sought, counts)?;
+    Some(LargestDisc { centre, diameter: Measured { value, slack: slack(floors) } })
+}
+
+/// What lengths between the sides of some floors may be off by.
+pub(super) fn slack(floors: &[Region]) -> Length {
+    if floors.iter().all(is_square) { Length::ZERO } else { OFF_AXIS_SLACK }
 }
 
 /// A place for a clear floor space.

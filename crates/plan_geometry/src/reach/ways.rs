@@ -2,11 +2,11 @@
 
 use plan_model::{Id, Length, Point};
 
-use super::floor::largest_disc;
+use super::floor::{place_disc, slack};
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
 use crate::passage::{Edge, Ground, Led};
-use crate::{Doorway, Measured, OFF_AXIS_SLACK};
+use crate::{Doorway, Measured};
 
 /// The widest body that can be led over the floor of a space from one of its doors to another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,11 +43,7 @@ impl Question for WaysOf {
             ground: Ground::of(floors),
             doors: self.doors.iter().map(|door| Edge::against(room, floors, door)).collect(),
             boundaries: self.boundaries.iter().map(|boundary| Edge::across(floors, boundary)).collect(),
-            slack: if floors.iter().flat_map(crate::Region::sides).all(|(a, b)| a.x == b.x || a.y == b.y) {
-                Length::ZERO
-            } else {
-                OFF_AXIS_SLACK
-            },
+            slack: slack(floors),
         }
     }
 }
@@ -112,8 +108,7 @@ impl Asked<WaysOf> {
         let starts = ways.door(door)?.centres(body);
         let mut parts = ways.ground.parts(body).filter(|part| starts.iter().any(|start| part.contains(*start)));
         parts.find_map(|part| {
-            let largest = largest_disc(question.free.get(), |centre| part.contains(centre))?;
-            largest.holds(disc.max(body)).then_some(largest.centre)
+            place_disc(question.free.get(), disc.max(body), |centre| part.contains(centre)).map(|disc| disc.centre)
         })
     }
 }
