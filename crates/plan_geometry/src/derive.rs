@@ -4,7 +4,7 @@ use plan_model::elements::RoomUse;
 use plan_model::{Exact, Home, Id, Point};
 
 use crate::asked::Asked;
-use crate::free_floor::{self, FreeFloor};
+use crate::free_floor::{self, FreeFloor, Obstruction};
 use crate::kernel::union;
 use crate::openings::{House, Openings};
 use crate::passage::{PassagesOf, side_of};
@@ -187,19 +187,20 @@ impl Derivation<'_> {
     }
 
     fn figures(&self, named: Named, openings: &Openings) -> (Vec<RoomFigures>, Vec<Space>) {
+        let standing = free_floor::standing(&self.home.elements);
         let spaces: Vec<Space> =
-            named.spaces.into_iter().enumerate().map(|(at, space)| self.space(at, space)).collect();
+            named.spaces.into_iter().enumerate().map(|(at, space)| self.space(at, space, &standing)).collect();
         let floors = named.floors.into_iter().enumerate();
         let rooms = floors.map(|(at, floor)| self.room(at, floor, &spaces, openings)).collect();
         (rooms, spaces)
     }
 
-    fn space(&self, at: usize, space: NamedSpace) -> Space {
+    fn space(&self, at: usize, space: NamedSpace, standing: &[Obstruction]) -> Space {
         let elements = &self.home.elements;
         let rooms: Vec<Id> = space.rooms.iter().map(|room| elements.rooms[*room].id.clone()).collect();
         let earlier = self.earlier.and_then(|earlier| same(&earlier.spaces, at, |earlier| earlier.rooms == rooms));
         let region = kept(earlier.map(|earlier| &earlier.region), space.region);
-        let free = FreeFloor { obstructions: free_floor::obstructions(&region, elements), region: region.clone() };
+        let free = FreeFloor { obstructions: free_floor::obstructions(&region, standing), region: region.clone() };
         Space {
             rooms,
             floor_area: region.area(),

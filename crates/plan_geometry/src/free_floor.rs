@@ -21,18 +21,20 @@ pub struct Obstruction {
     pub outline: [Point; 4],
 }
 
-/// What stands in a space: everything whose middle is over its floor.
-pub(crate) fn obstructions(region: &Region, elements: &Elements) -> Vec<Obstruction> {
+/// Everything that stands on a floor of a home.
+pub(crate) fn standing(elements: &Elements) -> Vec<Obstruction> {
+    let fixtures = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
+    fixtures.map(|fixture| Obstruction { id: fixture.id.clone(), outline: fixture_outline(fixture) }).collect()
+}
+
+/// What of it stands in a space: that whose middle is over its floor.
+pub(crate) fn obstructions(region: &Region, standing: &[Obstruction]) -> Vec<Obstruction> {
     let bounds = Bounds::around(&region.outer);
-    let standing = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
-    standing
-        .filter_map(|fixture| {
-            let outline = fixture_outline(fixture);
-            let middle = middle(outline[0], outline[2]);
-            let stands = bounds.touches(Bounds::around(&[middle])) && region.contains(middle);
-            stands.then(|| Obstruction { id: fixture.id.clone(), outline })
-        })
-        .collect()
+    let stands = |standing: &&Obstruction| {
+        let middle = middle(standing.outline[0], standing.outline[2]);
+        bounds.touches(Bounds::around(&[middle])) && region.contains(middle)
+    };
+    standing.iter().filter(stands).cloned().collect()
 }
 
 /// What of the things in a space stands over one room's part of it.

@@ -67,7 +67,7 @@ impl RoomReach {
     /// Source: ADA Standards 304.3.
     #[must_use]
     pub fn turning_circle(&self) -> Option<Point> {
-        self.turning_circle.get().map(|disc| disc.centre)
+        *self.turning_circle.get()
     }
 
     /// The corners of a place for a rectangle of this size, if there is one. It lies in the room's direction, either way

@@ -31,8 +31,10 @@ pub(super) fn of(region: &Region, reach: Length) -> Vec<Narrow> {
                 continue;
             }
             let beside = [Side { a: before, b: corner }, Side { a: corner, b: after }];
+            // What a corner is nearest to, looks towards it.
             let across = sides.iter().filter(|side| side.a != corner && side.b != corner);
-            for side in across.filter(|side| side.bounds_are_within(corner, reach)) {
+            let near = across.filter(|side| side.bounds_are_within(corner, reach));
+            for side in near.filter(|side| cross(side.a, side.b, corner) >= 0) {
                 let place = nearest_on(side.a, side.b, corner);
                 let width = distance(corner, place);
                 if width < reach

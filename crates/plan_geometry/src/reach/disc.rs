@@ -22,7 +22,7 @@ use crate::region::{cross, sides_of};
 const ROUNDING: f64 = 1.0 / 1024.0;
 
 /// From how many sides and corners in a box places are taken at once; with more, it is divided first.
-const FEW: usize = 6;
+const FEW: usize = 5;
 
 /// A box so small, in steps, is divided no further: more sides than a few meet a disc at once, as in a regular polygon.
 const SMALL: f64 = 8.0;
@@ -71,6 +71,9 @@ struct Side {
     line: Feature,
     a: [f64; 2],
     b: [f64; 2],
+    /// Its bounds.
+    low: [f64; 2],
+    high: [f64; 2],
     /// Along the side.
     unit: [f64; 2],
     length: f64,
@@ -104,9 +107,11 @@ impl Side {
 
     /// No more than how far it is from any place of a box along one axis, and no less than from every place.
     fn beside(&self, cell: &Cell, axis: usize) -> (f64, f64) {
-        let (low, high) = (self.a[axis].min(self.b[axis]), self.a[axis].max(self.b[axis]));
         let (from, to) = (cell.at[axis] - cell.half[axis], cell.at[axis] + cell.half[axis]);
-        ((low - to).max(from - high).max(0.0), (low - from).max(to - high).max(0.0))
+        let (before, behind) = (self.low[axis] - from, to - self.high[axis]);
+        let outside = if before > to - from { before - (to - from) } else { behind - (to - from) };
+        let furthest = if before > behind { before } else { behind };
+        (if outside > 0.0 { outside } else { 0.0 }, if furthest > 0.0 { furthest } else { 0.0 })
     }
 
     /// Whether some place of a box lies before the side, on its inside.
@@ -183,7 +188,8 @@ impl Search {
                 let length = (b[0] - a[0]).hypot(b[1] - a[1]);
                 let unit = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
                 let juts = cross(p, q, after) < 0;
-                sides.push(Side { line: Feature::line(a, unit), a, b, unit, length, juts });
+                let (low, high) = ([a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]);
+                sides.push(Side { line: Feature::line(a, unit), a, b, low, high, unit, length, juts });
             }
         }
         let half = local(high);
@@ -263,33 +269,29 @@ impl Search {
         let axis = usize::from(cell.half[1] > cell.half[0]);
         let mut half = cell.half;
         half[axis] /= 2.0;
+        let mut reached: Vec<(usize, f64)> = Vec::with_capacity(cell.sides.len());
         let halves = [-half[axis], half[axis]].map(|by| {
             let mut at = cell.at;
             at[axis] += by;
             let mut part = Cell { at, half, promises: f64::INFINITY, sides: 0..0, is_inside: cell.is_inside };
-            let start = counting.len();
             let mut nearest = f64::INFINITY;
+            reached.clear();
             for index in cell.sides.clone() {
                 let (low, high) = self.sides[counting[index]].distances(&part);
                 if low <= part.promises {
-                    counting.push(counting[index]);
+                    reached.push((counting[index], low));
                     part.promises = part.promises.min(high);
                     nearest = nearest.min(low);
                 }
             }
-            // What was taken before a nearer side was known.
-            let mut kept = start;
-            for index in start..counting.len() {
-                if self.sides[counting[index]].distances(&part).0 <= part.promises {
-                    counting.swap(kept, index);
-                    kept += 1;
-                }
-            }
-            counting.truncate(kept);
-            part.sides = start..kept;
             if part.promises <= radius {
                 return None;
             }
+            let start = counting.len();
+            // Less what was taken before a nearer side was known.
+            let kept = reached.iter().filter(|(_, low)| *low <= part.promises).map(|(side, _)| *side);
+            counting.extend(kept);
+            part.sides = start..counting.len();
             // Where no side passes, it is all inside or all outside.
             if nearest > 0.0 && !part.is_inside {
                 part.is_inside = self.contains(at);
