@@ -94,15 +94,15 @@ impl Side {
         }
     }
 
-    /// No more than the distance from any place of a box, and no less than from every place of it.
-    fn distances(&self, cell: &Cell) -> (f64, f64) {
+    /// No more than the distance from any place of a box, and no less than from every place of it, both squared.
+    fn squared_distances(&self, cell: &Cell) -> (f64, f64) {
         let (x, y) = (self.beside(cell, 0), self.beside(cell, 1));
-        let nearest = length([x.0, y.0]);
+        let nearest = x.0 * x.0 + y.0 * y.0;
         if self.unit[0] == 0.0 || self.unit[1] == 0.0 {
-            return (nearest, length([x.1, y.1]));
+            return (nearest, x.1 * x.1 + y.1 * y.1);
         }
         let (middle, around) = (self.distance(cell.at), length(cell.half));
-        (nearest.max(middle - around), middle + around)
+        (nearest.max((middle - around).max(0.0).powi(2)), (middle + around).powi(2))
     }
 
     /// No more than how far it is from any place of a box along one axis, and no less than from every place.
@@ -134,7 +134,7 @@ fn length([x, y]: [f64; 2]) -> f64 {
 struct Cell {
     at: [f64; 2],
     half: [f64; 2],
-    /// No disc with its centre in the box has a greater radius.
+    /// The square of a radius that no disc with its centre in the box exceeds.
     promises: f64,
     /// The sides that count in it, in the search's list.
     sides: Range<usize>,
@@ -221,15 +221,19 @@ impl Search {
         let whole =
             Cell { at: [0.0; 2], half: self.half, promises: f64::INFINITY, sides: 0..counting.len(), is_inside: false };
         let mut cells = BinaryHeap::from([whole]);
-        let mut features = Vec::new();
+        let (mut features, mut reached) = (Vec::new(), Vec::new());
         while let Some(cell) = cells.pop() {
             let radius = best.map_or(self.least, |(_, radius)| radius);
-            if cell.promises <= radius {
+            if cell.promises <= radius * radius {
                 break;
             }
-            self.features(&cell, &counting, &mut features);
-            if features.len() > FEW && cell.half[0].max(cell.half[1]) > SMALL {
-                cells.extend(self.halves(&cell, &mut counting, radius));
+            let may_divide = cell.half[0].max(cell.half[1]) > SMALL;
+            let are_many = may_divide && cell.sides.len() > 2 * FEW;
+            if !are_many {
+                self.features(&cell, &counting, &mut features);
+            }
+            if are_many || may_divide && features.len() > FEW {
+                cells.extend(self.halves(&cell, &mut counting, &mut reached, radius));
                 continue;
             }
             for_each_place(&features, |at, radius| {
@@ -265,11 +269,16 @@ impl Search {
     }
 
     /// A box cut in two across its longer side, without what promises no more than a radius.
-    fn halves(&self, cell: &Cell, counting: &mut Vec<usize>, radius: f64) -> impl Iterator<Item = Cell> + use<> {
+    fn halves(
+        &self,
+        cell: &Cell,
+        counting: &mut Vec<usize>,
+        reached: &mut Vec<(usize, f64)>,
+        radius: f64,
+    ) -> impl Iterator<Item = Cell> + use<> {
         let axis = usize::from(cell.half[1] > cell.half[0]);
         let mut half = cell.half;
         half[axis] /= 2.0;
-        let mut reached: Vec<(usize, f64)> = Vec::with_capacity(cell.sides.len());
         let halves = [-half[axis], half[axis]].map(|by| {
             let mut at = cell.at;
             at[axis] += by;
@@ -277,14 +286,14 @@ impl Search {
             let mut nearest = f64::INFINITY;
             reached.clear();
             for index in cell.sides.clone() {
-                let (low, high) = self.sides[counting[index]].distances(&part);
+                let (low, high) = self.sides[counting[index]].squared_distances(&part);
                 if low <= part.promises {
                     reached.push((counting[index], low));
                     part.promises = part.promises.min(high);
                     nearest = nearest.min(low);
                 }
             }
-            if part.promises <= radius {
+            if part.promises <= radius * radius {
                 return None;
             }
             let start = counting.len();
