@@ -19,6 +19,20 @@ struct Figures {
     problems: Vec<String>,
     rooms: Vec<String>,
     openings: Vec<String>,
+    measures: Vec<String>,
+}
+
+/// Every measure but its marks. A mirror makes left of right, and lists that follow from places change their order.
+fn measures(derived: &Derived) -> Vec<String> {
+    let told = |measure: plan_geometry::Measure| {
+        let mut of: Vec<&str> = measure.of.iter().map(plan_model::Id::as_str).collect();
+        of.sort_unstable();
+        let name = measure.name.word().replace("left", "side").replace("right", "side");
+        format!("{name} {of:?} {:?}", measure.amount)
+    };
+    let mut measures: Vec<String> = derived.measures().into_iter().map(told).collect();
+    measures.sort_unstable();
+    measures
 }
 
 fn figures(derived: &Derived) -> Figures {
@@ -50,6 +64,7 @@ fn figures(derived: &Derived) -> Figures {
         problems: derived.problems.iter().map(|problem| problem.kind.to_string()).collect(),
         rooms: derived.rooms.iter().map(room).collect(),
         openings: derived.doors.iter().map(door).chain(derived.windows.iter().map(window)).collect(),
+        measures: measures(derived),
     }
 }
 

@@ -12,6 +12,7 @@ pub mod files;
 mod focus;
 mod keynote;
 mod log;
+mod measured;
 mod notices;
 mod panel;
 mod price_text;

@@ -44,7 +44,7 @@ impl Session {
     #[must_use]
     pub fn new(plan: Plan, book: Arc<RuleBook>) -> Self {
         let document = Document::new(plan);
-        let shown = Arc::new(Shown::new(document.clone(), &book, 1));
+        let shown = Arc::new(Shown::new(document.clone(), &book, 1, None));
         let settled = Arc::clone(&shown);
         Self { history: History::new(document), tool: Tool::Idle, book, settled, shown, derived_so_far: 1 }
     }
@@ -158,6 +158,6 @@ impl Session {
     /// The one place where figures are derived.
     fn derived(&mut self, document: Document) -> Arc<Shown> {
         self.derived_so_far += 1;
-        Arc::new(Shown::new(document, &self.book, self.derived_so_far))
+        Arc::new(Shown::new(document, &self.book, self.derived_so_far, Some(&self.shown.derived)))
     }
 }

@@ -9,6 +9,7 @@ use plan_model::elements::Porch;
 use plan_model::{Choice, Exact, Home, Id, Length, Money, Point, Units};
 use plan_rules::{Judgement, RuleBook, Verdict, WrongLegalKind, show};
 
+use crate::measured::Measured;
 use crate::trial::{Trial, try_alternates};
 
 /// A document with all that follows from it.
@@ -35,6 +36,8 @@ pub struct Shown {
     pub revision: u64,
     /// For each choice, what would come of each of its alternates; worked out when it is first asked for.
     trials: Vec<OnceLock<Vec<Trial>>>,
+    /// Every measure; worked out when it is first looked at.
+    measured: OnceLock<Measured>,
 }
 
 /// A fault of the drawing.
@@ -77,9 +80,13 @@ pub struct Outdoors {
 }
 
 impl Shown {
-    pub(crate) fn new(document: Document, book: &RuleBook, revision: u64) -> Self {
+    /// `earlier` is what was derived before the last change, of which all that still holds is kept.
+    pub(crate) fn new(document: Document, book: &RuleBook, revision: u64, earlier: Option<&Derived>) -> Self {
         let home = document.home();
-        let derived = plan_geometry::derive(&home);
+        let derived = match earlier {
+            Some(earlier) => plan_geometry::derive_after(earlier, &home),
+            None => plan_geometry::derive(&home),
+        };
         let judgement = plan_rules::judge(&home, &derived, book);
         let refusals = plan_choices::refusals(&document.plan, &document.selection);
         let conflicts = plan_choices::conflicts(&home, &derived);
@@ -90,7 +97,26 @@ impl Shown {
         let outdoors = home.elements.porches.iter().map(|porch| outdoors(porch, home.plan.units)).collect();
         let trials = document.plan.choices.iter().map(|_| OnceLock::new()).collect();
         drop(home);
-        Self { document, derived, judgement, refusals, conflicts, faults, price, rooms, outdoors, revision, trials }
+        Self {
+            document,
+            derived,
+            judgement,
+            refusals,
+            conflicts,
+            faults,
+            price,
+            rooms,
+            outdoors,
+            revision,
+            trials,
+            measured: OnceLock::new(),
+        }
+    }
+
+    /// Every measure of the home.
+    #[must_use]
+    pub fn measured(&self) -> &Measured {
+        self.measured.get_or_init(|| Measured::of(&self.document.home(), &self.derived))
     }
 
     /// The figures of a room, if it closed.

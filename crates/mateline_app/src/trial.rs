@@ -34,7 +34,7 @@ fn try_alternate(shown: &Shown, choice: &Choice, alternate: &Alternate) -> Trial
         }
     }
     let home = plan.home(&selection);
-    let conflicts = plan_choices::conflicts(&home, &plan_geometry::derive(&home));
+    let conflicts = plan_choices::conflicts(&home, &plan_geometry::derive_after(&shown.derived, &home));
     let mut mine = conflicts.iter().filter(|conflict| conflict.alternates.contains(&answer));
     if let Some(conflict) = mine.next() {
         let other = conflict.alternates.iter().find(|other| **other != answer);

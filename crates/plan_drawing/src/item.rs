@@ -57,6 +57,9 @@ impl Pen {
     /// An advisory or something unknown: dashed, so that it differs from a correction without colour.
     pub const CAUTION: Self = Self { width_mm: 0.35, dash_mm: Some((2.0, 1.0)) };
 
+    /// A measure that somebody asked for.
+    pub const MEASURE: Self = Self::solid(0.4);
+
     /// A continuous line.
     #[must_use]
     pub const fn solid(width_mm: f64) -> Self {
@@ -101,6 +104,10 @@ pub enum Ink {
     Caution,
     /// A thin wash over its place.
     CautionWash,
+    /// A measure that somebody asked for.
+    Measure,
+    /// A thin wash over the ground that it counts.
+    MeasureWash,
 }
 
 /// A line of lettering.

@@ -23,7 +23,7 @@ impl Rgba {
 impl Ink {
     /// Its value on warm paper.
     ///
-    /// Corrections are a vermilion and cautions an ochre of clearly different lightness, so that they differ from each
+    /// Corrections are a vermilion, cautions an ochre and measures a blue of clearly different lightness, so that they differ from each
     /// other and from the drawing's brown-black where red and green look alike; marks never rest on colour alone.
     #[must_use]
     pub const fn rgba(self) -> Rgba {
@@ -45,6 +45,8 @@ impl Ink {
             Self::RedlineWash => Rgba { alpha: 24, ..Rgba::opaque(0xBE_2A_18) },
             Self::Caution => Rgba::opaque(0x8F_5C_00),
             Self::CautionWash => Rgba { alpha: 24, ..Rgba::opaque(0x8F_5C_00) },
+            Self::Measure => Rgba::opaque(0x1D_4F_8C),
+            Self::MeasureWash => Rgba { alpha: 30, ..Rgba::opaque(0x1D_4F_8C) },
         }
     }
 }
@@ -73,7 +75,7 @@ mod tests {
     fn lettering_is_readable_on_paper_and_floor() {
         /// Source: WCAG 2.1 success criterion 1.4.3, level AA.
         const READABLE: f64 = 4.5;
-        let inks = [Ink::Lettering, Ink::Dimension, Ink::Object, Ink::Redline, Ink::Caution];
+        let inks = [Ink::Lettering, Ink::Dimension, Ink::Object, Ink::Redline, Ink::Caution, Ink::Measure];
         for (ink, ground) in inks.into_iter().flat_map(|ink| [(ink, Ink::Paper), (ink, Ink::Floor)]) {
             assert!(contrast(ink, ground) >= READABLE, "{ink:?} on {ground:?}: {:.2}", contrast(ink, ground));
         }
@@ -81,6 +83,6 @@ mod tests {
 
     #[test]
     fn washes_let_the_drawing_through() {
-        assert!([Ink::RedlineWash, Ink::CautionWash].iter().all(|wash| wash.rgba().alpha < 64));
+        assert!([Ink::RedlineWash, Ink::CautionWash, Ink::MeasureWash].iter().all(|wash| wash.rgba().alpha < 64));
     }
 }

@@ -50,6 +50,13 @@ impl<Q: Question> Asked<Q> {
     }
 }
 
+/// Two are equal if they ask the same, whether or not anybody has answered.
+impl<Q: Question> PartialEq for Asked<Q> {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0) || self.0.question == other.0.question
+    }
+}
+
 impl<Q: Question> Clone for Asked<Q> {
     fn clone(&self) -> Self {
         Self(self.0.clone())

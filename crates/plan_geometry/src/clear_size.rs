@@ -4,6 +4,9 @@
 //! union of finitely many maximal rectangles, and every figure here follows from them exactly: a square of side `d`
 //! fits where a rectangle is at least `d` both ways, and slides from one rectangle into another where they share at
 //! least `d` by `d`. Regions with slanted sides go through [`slanted`].
+//!
+//! Sources: none of these figures is a section's own. The codes ask for an area and a least dimension without saying how a
+//! room that is no rectangle is measured; what is measured here is stated at each figure.
 
 mod direction;
 mod maximal;
@@ -18,6 +21,7 @@ use crate::kernel::Frame;
 use crate::{Area, OFF_AXIS_SLACK, Region};
 
 use maximal::Box2;
+use slanted::Slanted;
 
 /// The largest-area rectangle inside a region, in the region's direction.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,6 +44,24 @@ impl ClearRectangle {
         let (across, up) = if side.x.abs() >= side.y.abs() { (side, next) } else { (next, side) };
         if squared(across) >= squared(up) { [self.length, self.width] } else { [self.width, self.length] }
     }
+}
+
+/// Where the centre of a square may stand in a region.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Inset {
+    /// The area of all such places.
+    pub area: Area,
+    /// In how many parts they lie: the square cannot be slid from one into another. A part may be a mere line, or a point,
+    /// where the square fits just so.
+    pub parts: usize,
+}
+
+/// The largest connected ground that squares cover.
+#[derive(Debug, Default)]
+pub(crate) struct Covered {
+    pub(crate) area: Area,
+    /// Its outer boundaries.
+    pub(crate) ground: Vec<Vec<Point>>,
 }
 
 /// Clear sizes of one region; answers questions about it without storing what nobody asks.
@@ -67,8 +89,8 @@ struct Turned {
 enum Shape {
     /// All sides are square to the direction: its maximal rectangles.
     Square(Vec<Box2>),
-    /// Some sides are not: the region in its frame.
-    Slanted(Region),
+    /// Some sides are not.
+    Slanted(Slanted),
 }
 
 impl Question for Turn {
@@ -81,7 +103,8 @@ impl Question for Turn {
         }
         let turned = frame.enter(&self.region);
         let is_square = maximal::is_square(&turned);
-        let shape = if is_square { Shape::Square(maximal::rectangles(&turned)) } else { Shape::Slanted(turned) };
+        let shape =
+            if is_square { Shape::Square(maximal::rectangles(&turned)) } else { Shape::Slanted(Slanted::new(turned)) };
         Turned { frame, shape }
     }
 }
@@ -97,8 +120,19 @@ impl ClearSizes {
         Self(Asked::after(earlier.map(|earlier| &earlier.0), Turn { region, mate_line, frame: None }))
     }
 
+    /// The sizes of a region in a direction that is not its own.
     fn in_frame(region: &Arc<Region>, frame: Frame) -> Self {
         Self(Asked::of(Turn { region: region.clone(), mate_line: None, frame: Some(frame) }))
+    }
+
+    /// The sizes of a part of this region, in the same direction.
+    pub(crate) fn of_part(&self, part: &Arc<Region>) -> Self {
+        Self::in_frame(part, self.frame())
+    }
+
+    /// The region that is measured.
+    pub(crate) fn region(&self) -> &Arc<Region> {
+        &self.0.question().region
     }
 
     pub(crate) fn frame(&self) -> Frame {
@@ -110,27 +144,45 @@ impl ClearSizes {
     }
 
     /// The clear rectangle: the W x L of the room tag. Of equal areas, the one with the longer short side.
+    ///
+    /// Exact where all sides are square to the direction. Elsewhere its area lacks no more than a step on every side of the
+    /// largest: see `slanted/largest.rs` for why no other is larger.
     #[must_use]
     pub fn rectangle(&self) -> ClearRectangle {
         let largest = match self.shape() {
-            Shape::Square(boxes) => boxes.iter().copied().max_by_key(|b| (b.area(), b.short_side())),
-            Shape::Slanted(region) => slanted::rectangle(region),
+            Shape::Square(boxes) => {
+                boxes.iter().copied().max_by_key(|b| (b.area(), b.short_side())).unwrap_or_default()
+            }
+            Shape::Slanted(slanted) => slanted.rectangle(),
         };
-        let largest = largest.unwrap_or_default();
         ClearRectangle {
             width: largest.short_side(),
             length: largest.width().max(largest.height()),
-            corners: largest.corners().map(|corner| self.frame().leave(corner)),
+            corners: self.on_plan(largest),
         }
     }
 
     /// Side of the largest square in the region's direction. Not the least dimension.
     #[must_use]
     pub fn largest_square(&self) -> Length {
+        self.square().short_side()
+    }
+
+    /// The corners of a largest square on the plan, counter-clockwise.
+    #[must_use]
+    pub fn largest_square_corners(&self) -> [Point; 4] {
+        self.on_plan(self.square())
+    }
+
+    fn square(&self) -> Box2 {
         match self.shape() {
-            Shape::Square(boxes) => boxes.iter().map(|b| b.short_side()).max().unwrap_or_default(),
-            Shape::Slanted(region) => slanted::largest_square(region),
+            Shape::Square(boxes) => boxes.iter().max_by_key(|b| b.short_side()).map(|b| b.square()).unwrap_or_default(),
+            Shape::Slanted(slanted) => slanted.square(),
         }
+    }
+
+    fn on_plan(&self, shown: Box2) -> [Point; 4] {
+        shown.corners().map(|corner| self.frame().leave(corner))
     }
 
     /// Area of the largest connected part of the region that squares of side `side` cover and in which such a square
@@ -139,9 +191,32 @@ impl ClearSizes {
     /// Method: an opening of the region by the square itself (a Minkowski operation), by connected parts.
     #[must_use]
     pub fn qualifying_area(&self, side: Length) -> Area {
+        self.covered(side).area
+    }
+
+    /// The part of the region whose area is [`Self::qualifying_area`], in the region's frame.
+    fn covered(&self, side: Length) -> Covered {
         match self.shape() {
-            Shape::Square(boxes) => maximal::qualifying_area(boxes, side),
-            Shape::Slanted(region) => slanted::qualifying_area(region, side),
+            Shape::Square(boxes) => maximal::covered(boxes, side),
+            Shape::Slanted(slanted) => slanted.covered(side),
+        }
+    }
+
+    /// The same, on the plan.
+    pub(crate) fn qualifying_part(&self, side: Length) -> Covered {
+        let Covered { area, mut ground } = self.covered(side);
+        ground.iter_mut().flatten().for_each(|corner| *corner = self.frame().leave(*corner));
+        Covered { area, ground }
+    }
+
+    /// Where the centre of a square of side `side` can stand, and in how many parts: the region inset by half of that side,
+    /// by a Minkowski operation with the square itself.
+    #[must_use]
+    pub fn inset(&self, side: Length) -> Inset {
+        let side = side.max(Length::ZERO);
+        match self.shape() {
+            Shape::Square(boxes) => maximal::inset(boxes, side),
+            Shape::Slanted(slanted) => slanted.inset(side),
         }
     }
 
@@ -151,7 +226,7 @@ impl ClearSizes {
     pub fn least_dimension(&self, required: Area) -> Option<Length> {
         match self.shape() {
             Shape::Square(boxes) => maximal::least_dimension(boxes, required),
-            Shape::Slanted(region) => slanted::least_dimension(region, required),
+            Shape::Slanted(slanted) => slanted.least_dimension(required),
         }
     }
 
@@ -171,7 +246,7 @@ impl ClearSizes {
         let side = self.least_dimension(required)?;
         let shown = match self.shape() {
             Shape::Square(boxes) => boxes.iter().copied().filter(|b| b.short_side() == side).max_by_key(|b| b.area()),
-            Shape::Slanted(region) => slanted::rectangle(region),
+            Shape::Slanted(slanted) => Some(slanted.rectangle()),
         }?;
         Some(shown.short_line().map(|end| self.frame().leave(end)))
     }

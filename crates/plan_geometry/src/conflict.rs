@@ -1,11 +1,11 @@
 //! Conflicts in space: what stands where something else stands.
 
 use plan_model::elements::{Elements, Fixture};
-use plan_model::{Facing, Home, Id, Length, Point};
+use plan_model::{Facing, Id, Length, Point};
 
-use crate::kernel::{along, offset, rectangle};
+use crate::kernel::{Bounds, Whereabouts, along, offset, rectangle};
 use crate::region::{cross, sides_of};
-use crate::walls::{Bounds, WallSolid};
+use crate::walls::WallSolid;
 use crate::{Problem, ProblemKind};
 
 /// Something that takes up floor.
@@ -37,38 +37,47 @@ pub(crate) fn fixture_outline(fixture: &Fixture) -> [Point; 4] {
     outline(fixture.at, fixture.faces, fixture.width, fixture.depth)
 }
 
-/// Walls, columns and fixtures that stand in the way.
-pub(crate) fn solids<'a>(elements: &'a Elements, walls: &'a [WallSolid]) -> Vec<Solid<'a>> {
-    let solid = |id: &'a Id, outline: [Point; 4], is_wall: bool| Solid {
-        id,
-        outline,
-        bounds: Bounds::around(&outline),
-        is_wall,
-    };
-    let fixtures = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
-    walls
-        .iter()
-        .map(|wall| solid(&wall.id, wall.faces.outline(), true))
-        .chain(elements.columns.iter().map(|column| solid(&column.id, rectangle(column.from, column.to), false)))
-        .chain(fixtures.map(|fixture| solid(&fixture.id, fixture_outline(fixture), false)))
-        .collect()
+/// Walls, columns and fixtures that stand in the way, in this order.
+pub(crate) struct Solids<'a> {
+    pub(crate) list: Vec<Solid<'a>>,
+    whereabouts: Whereabouts,
 }
 
-/// Fixtures and columns that share floor with a wall or with each other. A joint of walls is none, and a column may
-/// stand in a wall.
-pub(crate) fn conflicts(home: &Home<'_>, solids: &[Solid<'_>], problems: &mut Vec<Problem>) {
-    let is_column = |id: &Id| home.elements.columns.iter().any(|column| column.id == *id);
-    for (index, second) in solids.iter().enumerate().filter(|(_, solid)| !solid.is_wall) {
-        for first in &solids[..index] {
-            if !first.overlaps(&second.outline, second.bounds) || (first.is_wall && is_column(second.id)) {
-                continue;
+impl<'a> Solids<'a> {
+    pub(crate) fn of(elements: &'a Elements, walls: &'a [WallSolid]) -> Self {
+        let solid = |id: &'a Id, outline: [Point; 4], is_wall: bool| Solid {
+            id,
+            outline,
+            bounds: Bounds::around(&outline),
+            is_wall,
+        };
+        let fixtures = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
+        let list: Vec<Solid<'a>> = walls
+            .iter()
+            .map(|wall| solid(&wall.id, wall.faces.outline(), true))
+            .chain(elements.columns.iter().map(|column| solid(&column.id, rectangle(column.from, column.to), false)))
+            .chain(fixtures.map(|fixture| solid(&fixture.id, fixture_outline(fixture), false)))
+            .collect();
+        Self { whereabouts: Whereabouts::of(list.iter().map(|solid| solid.bounds)), list }
+    }
+
+    /// Fixtures and columns that share floor with a wall or with each other. A joint of walls is none, and a column may
+    /// stand in a wall.
+    pub(crate) fn conflicts(&self, elements: &Elements, problems: &mut Vec<Problem>) {
+        let is_column = |id: &Id| elements.columns.iter().any(|column| column.id == *id);
+        for (index, second) in self.list.iter().enumerate().filter(|(_, solid)| !solid.is_wall) {
+            let earlier = self.whereabouts.touching(second.bounds).into_iter().take_while(|first| *first < index);
+            for first in earlier.map(|first| &self.list[first]) {
+                if !convex_overlap(&first.outline, &second.outline) || (first.is_wall && is_column(second.id)) {
+                    continue;
+                }
+                let kind = if first.is_wall {
+                    ProblemKind::InWall { thing: second.id.clone(), wall: first.id.clone() }
+                } else {
+                    ProblemKind::Overlap { first: first.id.clone(), second: second.id.clone() }
+                };
+                problems.push(Problem::shared(kind, &first.outline, &second.outline));
             }
-            let kind = if first.is_wall {
-                ProblemKind::InWall { thing: second.id.clone(), wall: first.id.clone() }
-            } else {
-                ProblemKind::Overlap { first: first.id.clone(), second: second.id.clone() }
-            };
-            problems.push(Problem::shared(kind, &first.outline, &second.outline));
         }
     }
 }

@@ -1,18 +1,25 @@
+use std::collections::HashMap;
 use std::sync::Arc;
 
-use plan_model::elements::RoomUse;
+use plan_model::elements::{Elements, OpenBoundary, RoomUse};
 use plan_model::{Exact, Home, Id, Point};
 
+use crate::alarms::AlarmsOf;
 use crate::asked::Asked;
-use crate::free_floor::{self, FreeFloor, Obstruction};
-use crate::kernel::union;
+use crate::conflict::Solids;
+use crate::daylight::DaylightOf;
+use crate::free_floor::{FreeFloor, Standing};
+use crate::heated::HeatedGround;
+use crate::kernel::{Bounds, Whereabouts, union};
+use crate::modules::Modules;
 use crate::openings::{House, Openings};
 use crate::passage::{PassagesOf, side_of};
+use crate::room_graph::RoomGraphOf;
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Reach, Region,
-    RoomFigures, Space, WallSolid, WindowFigures, alarms, conflict, daylight, fixture_space, heated, modules, openings,
-    overhead, reach, room_graph, rooms, walking, walls,
+    RoomFigures, Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead,
+    reach, room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -41,6 +48,13 @@ pub struct Derived {
     mate_line: Option<Point>,
     pub(crate) reach: Reach,
     enclosure: Asked<Enclosing>,
+    pub(crate) room_graph: Asked<RoomGraphOf>,
+    /// Of each room, in their order.
+    pub(crate) daylight: Vec<Asked<DaylightOf>>,
+    pub(crate) alarms: Asked<AlarmsOf>,
+    pub(crate) fixture_space: Vec<fixture_space::Questions>,
+    pub(crate) heated_ground: Option<Asked<HeatedGround>>,
+    pub(crate) modules: Modules,
 }
 
 impl Derived {
@@ -98,6 +112,7 @@ impl Derived {
                     .iter()
                     .filter(|standing| region.contains(rooms::middle(standing.outline[0], standing.outline[2])));
                 counted.push(Space {
+                    ceilings: parts.iter().filter(inside).map(|room| room.ceiling.clone()).collect(),
                     rooms: parts.iter().filter(inside).map(|room| room.id.clone()).collect(),
                     floor_area: region.area(),
                     sizes: ClearSizes::of(region.clone(), self.mate_line),
@@ -155,18 +170,32 @@ impl Derivation<'_> {
         problems.extend(walls::gaps(&walls));
         let is_heated = |floor: &NamedFloor| elements.rooms[floor.room].usage.is_heated();
         let heated: Vec<bool> = named.floors.iter().map(is_heated).collect();
-        let heated_area = (named.complete && !named.floors.is_empty())
-            .then(|| heated::area(&footprint, &named.floors, &heated, &walls, &elements.columns));
-        let solids = conflict::solids(elements, &walls);
+        let heated_ground = (named.complete && !named.floors.is_empty()).then(|| {
+            let regions = heated::ground(&footprint, &named.floors, &heated, &walls, &elements.columns);
+            let earlier = self.earlier.and_then(|earlier| earlier.heated_ground.as_ref());
+            Asked::after(earlier, HeatedGround { regions, modules: modules::outlines(self.home) })
+        });
+        let heated_area = heated_ground.as_ref().map(|ground| ground.question().area());
+        let solids = Solids::of(elements, &walls);
         let house = House { footprint: &footprint, floors: &named.floors };
-        let mut openings = openings::openings(self.home, &walls, &house, &solids, &mut problems);
-        conflict::conflicts(self.home, &solids, &mut problems);
+        let mut openings = openings::openings(self.home, &walls, &house, &solids.list, &mut problems);
+        solids.conflicts(elements, &mut problems);
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
         doors_under_ceilings(&mut openings.doors, &rooms);
         let reach_before = self.earlier.map(|earlier| &earlier.reach);
         let reach = Reach::after(reach_before, self.mate_line(), &rooms, &spaces, &openings.doors);
+        let earlier = self.earlier;
+        let room_graph = RoomGraphOf::of(self.home, &rooms, &spaces, &openings.doors);
+        let room_graph = Asked::after(earlier.map(|earlier| &earlier.room_graph), room_graph);
+        let alarms = AlarmsOf::of(self.home, &rooms, &openings.doors, &room_graph);
+        let standing = earlier.map(|earlier| earlier.fixture_space.as_slice());
+        let modules = Modules::of(self.home, &walls, &footprint, &openings, earlier.map(|earlier| &earlier.modules));
         Derived {
+            fixture_space: fixture_space::questions(elements, &rooms, &spaces, &openings.doors, standing),
+            daylight: daylight::of_rooms(&rooms, &openings.windows, earlier.map(|earlier| earlier.daylight.as_slice())),
+            alarms: Asked::after(earlier.map(|earlier| &earlier.alarms), alarms),
+            room_graph,
             walls,
             wall_regions,
             footprint,
@@ -179,6 +208,8 @@ impl Derivation<'_> {
             mate_line: self.mate_line(),
             reach,
             enclosure,
+            heated_ground,
+            modules,
         }
     }
 
@@ -187,30 +218,35 @@ impl Derivation<'_> {
     }
 
     fn figures(&self, named: Named, openings: &Openings) -> (Vec<RoomFigures>, Vec<Space>) {
-        let standing = free_floor::standing(&self.home.elements);
-        let spaces: Vec<Space> =
-            named.spaces.into_iter().enumerate().map(|(at, space)| self.space(at, space, &standing)).collect();
+        let standing = Standing::of(&self.home.elements);
+        let spaces = named.spaces.into_iter().enumerate();
+        let mut spaces: Vec<Space> = spaces.map(|(at, space)| self.space(at, space, &standing)).collect();
+        let doorways = Doorways::of(&self.home.elements, openings);
         let floors = named.floors.into_iter().enumerate();
-        let rooms = floors.map(|(at, floor)| self.room(at, floor, &spaces, openings)).collect();
+        let rooms: Vec<_> = floors.map(|(at, floor)| self.room(at, floor, &spaces, &doorways)).collect();
+        for room in &rooms {
+            spaces[room.space].ceilings.push(room.ceiling.clone());
+        }
         (rooms, spaces)
     }
 
-    fn space(&self, at: usize, space: NamedSpace, standing: &[Obstruction]) -> Space {
+    fn space(&self, at: usize, space: NamedSpace, standing: &Standing) -> Space {
         let elements = &self.home.elements;
         let rooms: Vec<Id> = space.rooms.iter().map(|room| elements.rooms[*room].id.clone()).collect();
         let earlier = self.earlier.and_then(|earlier| same(&earlier.spaces, at, |earlier| earlier.rooms == rooms));
         let region = kept(earlier.map(|earlier| &earlier.region), space.region);
-        let free = FreeFloor { obstructions: free_floor::obstructions(&region, standing), region: region.clone() };
+        let free = FreeFloor { obstructions: standing.on(&region), region: region.clone() };
         Space {
             rooms,
             floor_area: region.area(),
             sizes: ClearSizes::after(earlier.map(|earlier| &earlier.sizes), region.clone(), self.mate_line()),
             free_floor: Asked::after(earlier.map(|earlier| &earlier.free_floor), free),
             region,
+            ceilings: Vec::new(),
         }
     }
 
-    fn room(&self, at: usize, floor: NamedFloor, spaces: &[Space], openings: &Openings) -> RoomFigures {
+    fn room(&self, at: usize, floor: NamedFloor, spaces: &[Space], doorways: &Doorways<'_>) -> RoomFigures {
         let elements = &self.home.elements;
         let room = &elements.rooms[floor.room];
         let space = &spaces[floor.space];
@@ -218,14 +254,14 @@ impl Derivation<'_> {
         let is_whole = *space.region == *floor.region;
         let region = if is_whole { space.region.clone() } else { kept(earlier.map(|room| &room.region), floor.region) };
         let sizes = || ClearSizes::after(earlier.map(|room| &room.sizes), region.clone(), self.mate_line());
-        let doorways = doorways(self.home, &room.id, &region, openings);
+        let doorways = doorways.of_room(&room.id, &region);
         RoomFigures {
             id: room.id.clone(),
             usage: room.usage,
             space: floor.space,
             floor_area: if is_whole { space.floor_area } else { region.area() },
             sizes: if is_whole { space.sizes.clone() } else { sizes() },
-            ceiling: CeilingFigures::of(&room.id, &region, elements),
+            ceiling: Arc::new(CeilingFigures::of(&room.id, &region, elements)),
             passages: Asked::after(earlier.map(|room| &room.passages), PassagesOf { region: region.clone(), doorways }),
             region,
         }
@@ -254,17 +290,35 @@ fn doors_under_ceilings(doors: &mut [DoorFigures], rooms: &[RoomFigures]) {
     }
 }
 
-/// The doorways of a room: its doors, and the open boundaries on its edge.
-fn doorways(home: &Home<'_>, room: &Id, region: &Region, openings: &Openings) -> Vec<Doorway> {
-    let doors = openings.doors.iter().flat_map(|door| {
-        let sides = door.sides.iter().filter(|side| side.room.as_ref() == Some(room));
-        sides.map(|side| Doorway { id: door.id.clone(), line: side.line })
-    });
-    let boundaries = home
-        .elements
-        .open_boundaries
-        .iter()
-        .map(|boundary| Doorway { id: boundary.id.clone(), line: [boundary.from, boundary.to] })
-        .filter(|doorway| side_of(region, doorway.line).is_some());
-    doors.chain(boundaries).collect()
+/// All doorways of a home: its doors by the rooms on their sides, and its open boundaries.
+struct Doorways<'a> {
+    doors: HashMap<&'a Id, Vec<Doorway>>,
+    boundaries: &'a [OpenBoundary],
+    whereabouts: Whereabouts,
+}
+
+impl<'a> Doorways<'a> {
+    fn of(elements: &'a Elements, openings: &'a Openings) -> Self {
+        let mut doors: HashMap<&Id, Vec<Doorway>> = HashMap::new();
+        for door in &openings.doors {
+            for side in &door.sides {
+                if let Some(room) = &side.room {
+                    doors.entry(room).or_default().push(Doorway { id: door.id.clone(), line: side.line });
+                }
+            }
+        }
+        let boundaries = &elements.open_boundaries;
+        let middles = boundaries.iter().map(|line| Bounds::around(&[rooms::middle(line.from, line.to)]));
+        Self { doors, boundaries, whereabouts: Whereabouts::of(middles) }
+    }
+
+    /// The doorways of a room: its doors, and the open boundaries on its edge.
+    fn of_room(&self, room: &Id, region: &Region) -> Vec<Doorway> {
+        let mut doorways = self.doors.get(room).cloned().unwrap_or_default();
+        let near = self.whereabouts.touching(Bounds::around(&region.outer)).into_iter();
+        let lines = near.map(|index| &self.boundaries[index]);
+        let lines = lines.map(|line| Doorway { id: line.id.clone(), line: [line.from, line.to] });
+        doorways.extend(lines.filter(|doorway| side_of(region, doorway.line).is_some()));
+        doorways
+    }
 }

@@ -47,6 +47,11 @@ pub enum Figure {
 }
 
 impl Figure {
+    /// A figure that is drawn or published.
+    pub(crate) fn stated(steps: i128) -> Self {
+        Self::Known { value: Exact::from(steps), basis: Basis::Stated }
+    }
+
     /// The value, if the plan holds it.
     #[must_use]
     pub const fn value(&self) -> Option<Exact> {
@@ -59,10 +64,20 @@ impl Figure {
     /// The product of two figures: estimated if either is, unknown if either is.
     #[must_use]
     pub fn times(&self, other: &Self) -> Self {
+        self.with(other, |one, two| one * two)
+    }
+
+    /// The sum of two figures: estimated if either is, unknown if either is.
+    #[must_use]
+    pub fn plus(&self, other: &Self) -> Self {
+        self.with(other, |one, two| one + two)
+    }
+
+    fn with(&self, other: &Self, of: impl Fn(Exact, Exact) -> Exact) -> Self {
         match (self, other) {
             (Self::Known { value: one, basis }, Self::Known { value: two, basis: other }) => {
                 let basis = if *basis == Basis::Estimated { *basis } else { *other };
-                Self::Known { value: one * two, basis }
+                Self::Known { value: of(*one, *two), basis }
             }
             (Self::Unknown(why), _) | (_, Self::Unknown(why)) => Self::Unknown(why.clone()),
         }

@@ -7,9 +7,8 @@ use plan_model::{Id, Point};
 
 use crate::asked::Question;
 use crate::conflict::fixture_outline;
-use crate::kernel::difference;
+use crate::kernel::{Bounds, Whereabouts, difference};
 use crate::rooms::middle;
-use crate::walls::Bounds;
 use crate::{Region, Space};
 
 /// A fixture, appliance or cabinet that stands on the floor of a space.
@@ -21,20 +20,31 @@ pub struct Obstruction {
     pub outline: [Point; 4],
 }
 
-/// Everything that stands on a floor of a home.
-pub(crate) fn standing(elements: &Elements) -> Vec<Obstruction> {
-    let fixtures = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
-    fixtures.map(|fixture| Obstruction { id: fixture.id.clone(), outline: fixture_outline(fixture) }).collect()
+/// Everything that stands on the floor of a home, found by where it is.
+pub(crate) struct Standing {
+    list: Vec<Obstruction>,
+    whereabouts: Whereabouts,
 }
 
-/// What of it stands in a space: that whose middle is over its floor.
-pub(crate) fn obstructions(region: &Region, standing: &[Obstruction]) -> Vec<Obstruction> {
-    let bounds = Bounds::around(&region.outer);
-    let stands = |standing: &&Obstruction| {
-        let middle = middle(standing.outline[0], standing.outline[2]);
-        bounds.touches(Bounds::around(&[middle])) && region.contains(middle)
-    };
-    standing.iter().filter(stands).cloned().collect()
+impl Standing {
+    pub(crate) fn of(elements: &Elements) -> Self {
+        let standing = elements.fixtures.iter().filter(|fixture| fixture.kind.is_obstruction());
+        let list: Vec<Obstruction> =
+            standing.map(|fixture| Obstruction { id: fixture.id.clone(), outline: fixture_outline(fixture) }).collect();
+        Self { whereabouts: Whereabouts::of(list.iter().map(|one| Bounds::around(&[one.middle()]))), list }
+    }
+
+    /// What stands on one floor: everything whose middle is over it.
+    pub(crate) fn on(&self, region: &Region) -> Vec<Obstruction> {
+        let near = self.whereabouts.touching(Bounds::around(&region.outer)).into_iter();
+        near.map(|index| &self.list[index]).filter(|one| region.contains(one.middle())).cloned().collect()
+    }
+}
+
+impl Obstruction {
+    pub(crate) fn middle(&self) -> Point {
+        middle(self.outline[0], self.outline[2])
+    }
 }
 
 /// What of the things in a space stands over one room's part of it.

@@ -33,19 +33,34 @@ mod triangulate;
 mod walking;
 mod walls;
 
+pub use alarms::{
+    AlarmDistance, Alarms, AttachedGarage, DetectorFigures, FuelAppliance, Nearest, OutsideBedroom,
+    senses_carbon_monoxide, senses_smoke,
+};
 pub use area::Area;
-pub use clear_size::{ClearRectangle, ClearSizes};
+pub use clear_size::{ClearRectangle, ClearSizes, Inset};
 pub use conflict::outline;
+pub use daylight::{BorrowedLight, CommonWall, Daylight};
 pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
+pub use fixture_space::{
+    ApplianceSpace, BedSpace, BowlsApart, Clearance, ClosetDepth, FixtureSpace, LavatorySpace, Met, ShowerSpace,
+    SweepAcross, ToiletSpace, TubSpace, Walkway, WorkAisle,
+};
 pub use free_floor::Obstruction;
+pub use heated::{AreaArithmetic, AreaMethod, AreaPart, HeatedArea, HeatedModule, TraverseCorner};
 pub use measure::{Amount, Mark, Measure, MeasureName};
+pub use modules::{
+    BodySize, ClearSpan, MateOpening, MateOpeningKind, ModuleFigures, Overhang, OverhangOf, PlumbingGroup, Straddler,
+    StraddlerKind, StraddlerSide,
+};
 pub use openings::{DoorFigures, Leaf, Side, WindowFigures};
-pub use overhead::CeilingFigures;
+pub use overhead::{CeilingFigures, CountedFloor, CountedHeights};
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};
 pub use reach::{LargestDisc, Narrowest, Reach, RoomReach, RouteWidth, SpaceReach, WayIn};
 pub use region::Region;
-pub use rooms::{Enclosure, RoomFigures, Space};
+pub use room_graph::{BedroomDoorway, Connection, ConnectionKind, Node, RoomGraph, Route, SleepingArea};
+pub use rooms::{Enclosure, RoomFigures, Space, middle};
 pub use triangulate::triangulate;
 pub use walls::{WallFaces, WallSolid};

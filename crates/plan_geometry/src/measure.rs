@@ -69,7 +69,7 @@ macro_rules! measure_names {
             /// Every name, in the order in which measures are told.
             pub const ALL: &'static [Self] = &[$(Self::$name),+];
 
-            /// The name in reports: `toilet-side`.
+            /// The name in reports: `toilet-front`.
             #[must_use]
             pub const fn word(self) -> &'static str {
                 match self {
@@ -99,14 +99,70 @@ measure_names! {
     ClearRectangleWidth = "clear-width-of-room",
     /// Longer side of the largest rectangle in a room's direction.
     ClearRectangleLength = "clear-length-of-room",
+    /// Area of the largest part of a space in which a square of 7 ft can slide from one place to any other, in the space's
+    /// direction; floor under a slope lower than 5 ft, or under a furred-down ceiling lower than 7 ft, is left out first.
+    QualifyingArea = "qualifying-area",
     /// Widest disc that can be led between two doorways of a room.
     PassageWidth = "passage-width",
 
     // Ceilings.
 
+    /// Finished floor to the lowest part of the ceiling over a room, lowered parts and beams included.
+    LowestCeiling = "lowest-ceiling",
+    /// Floor area of a room under a ceiling of 7 ft or more; told where the ceiling is sloped or has lowered parts.
+    FloorAtSevenFeet = "floor-at-7-ft",
+    /// Floor area of a room under a ceiling of 5 ft or more; told where the ceiling is sloped or has lowered parts.
+    FloorAtFiveFeet = "floor-at-5-ft",
+
     // Openings.
 
     // Space at fixtures.
+
+    /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the left as seen from the
+    /// front, along the toilet's depth.
+    ToiletLeft = "toilet-left",
+    /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the right as seen from
+    /// the front, along the toilet's depth.
+    ToiletRight = "toilet-right",
+    /// Free depth from the front of a toilet, over a strip as wide as the toilet; doors count as closed.
+    ToiletFront = "toilet-front",
+    /// From the centre of a vanity's bowl to the nearest wall or fixture other than a counter on the left as seen from
+    /// the front, along the vanity's depth; one for each bowl.
+    LavatoryLeft = "lavatory-left",
+    /// From the centre of a vanity's bowl to the nearest wall or fixture other than a counter on the right as seen from
+    /// the front, along the vanity's depth; one for each bowl.
+    LavatoryRight = "lavatory-right",
+    /// Free depth from the front of a vanity, over a strip as wide as a bowl, which is taken to be 20 in wide (common
+    /// practice) or what fits into the vanity; one for each bowl.
+    LavatoryFront = "lavatory-front",
+    /// From centre to centre of two bowls, of toilets or lavatories, that face the same way beside each other.
+    BowlsApart = "bowls-apart",
+    /// Depth of the deepest free rectangle at least 24 in wide that stands against the front of a tub.
+    TubFront = "tub-front",
+    /// Shorter side of the finished inside of a shower; the largest disc that fits is as wide.
+    ShowerLeastSide = "shower-least-side",
+    /// Area of the finished inside of a shower.
+    ShowerArea = "shower-area",
+    /// Clear finished width of a shower's entry, as stated.
+    ShowerEntry = "shower-entry",
+    /// Free depth before a shower, over a strip as wide as its entry in the middle of its front.
+    ShowerFront = "shower-front",
+    /// Free depth before an appliance or piece of equipment, over a strip as wide as its front.
+    ApplianceFront = "appliance-front",
+    /// Free depth on the left of a bed as seen from its foot, over its length; furniture does not count.
+    BedLeft = "bed-left",
+    /// Free depth on the right of a bed as seen from its foot, over its length; furniture does not count.
+    BedRight = "bed-right",
+    /// Free depth from the foot of a bed over its width; furniture does not count.
+    BedFoot = "bed-foot",
+    /// Distance between two fronts of a kitchen that face each other over 12 in or more with nothing between.
+    WorkAisle = "work-aisle",
+    /// Distance from a front of a kitchen to a wall of the kitchen that faces it over 12 in or more with nothing between.
+    Walkway = "walkway",
+    /// How near to the front of a fixture the leaf of a door comes that passes over the free floor before it.
+    FrontToSweep = "front-to-sweep",
+    /// From a doorway of a closet, on the closet's face of the wall, to the back wall, square to the doorway.
+    ClosetDepth = "closet-depth",
 
     // Reach.
 
@@ -123,11 +179,73 @@ measure_names! {
 
     // Room graph.
 
+    /// Whether there is a way from outdoors to a room, through whatever rooms.
+    ReachedFromOutdoors = "reached-from-outdoors",
+    /// Doorways on the way from outdoors to a room that has the fewest, and the last of them or the open boundary by which
+    /// the room is entered; open boundaries are not counted.
+    DoorwaysFromOutdoors = "doorways-from-outdoors",
+    /// Whether all ways out of a bath or toilet room lead, through closets and other baths at most, into one bedroom.
+    PrivateToBedroom = "private-to-bedroom",
+    /// Bedrooms whose doors open into the same named room: how many, then those rooms.
+    SleepingArea = "sleeping-area",
+
     // Light and ventilation.
+
+    /// Area of glass between an open space and outdoors, of all its windows together.
+    GlazedArea = "glazed-area",
+    /// Area of a space's windows that can be opened to outdoors.
+    OpenableArea = "openable-area",
+    /// Width times height of the cased openings through which a space may borrow light and air from another.
+    BorrowedOpeningArea = "borrowed-opening-area",
+    /// Length along which a space that may borrow light lies against the other across a wall or doubled mate wall.
+    CommonWallLength = "common-wall-length",
+    /// That length times the ceiling height of the room that borrows, openings included.
+    CommonWallArea = "common-wall-area",
 
     // Alarms.
 
+    /// From the centre of an alarm straight to the nearest point of the nearest door or opening of a bath, whatever stands
+    /// between; and to the nearest in the open, if that is another.
+    AlarmToBathDoor = "alarm-to-bath-door",
+    /// From the centre of an alarm straight to the nearest point of the nearest range, whatever stands between; and to the
+    /// nearest in the open, if that is another.
+    AlarmToCooking = "alarm-to-cooking",
+    /// From a bedroom's doorway straight to the nearest smoke alarm in the room into which it opens, or a room open to it.
+    BedroomDoorToSmokeAlarm = "bedroom-door-to-smoke-alarm",
+    /// From a bedroom's doorway to the nearest carbon monoxide alarm in the same way.
+    BedroomDoorToCarbonMonoxideAlarm = "bedroom-door-to-carbon-monoxide-alarm",
+
     // Modules.
 
+    /// Width of a module's outline in the plan file: its shorter side, across the road.
+    ModuleBodyWidth = "module-body-width",
+    /// Length of a module's outline in the plan file: its longer side, along the road.
+    ModuleBodyLength = "module-body-length",
+    /// Width of a module on the road: its body, with eaves in place in transit and porches built in the factory.
+    ModuleShippingWidth = "module-shipping-width",
+    /// Length of a module on the road, with the same.
+    ModuleShippingLength = "module-shipping-length",
+    /// Width of a module between the outer faces of its walls as drawn, cut off at the mate line.
+    ModuleDrawnWidth = "module-drawn-width",
+    /// Length of a module between the outer faces of its walls as drawn, cut off at the mate line.
+    ModuleDrawnLength = "module-drawn-length",
+    /// Ground of a thing on one side of the mate line; told once for each side of what stands on both.
+    StraddlesMateLine = "straddles-mate-line",
+    /// Whole width of an opening through the mate line: between its walls, or the unit of a door in them.
+    MateLineOpening = "mate-line-opening",
+    /// Stretch of an opening through the mate line between two supports: posts on the line, or the walls beside it.
+    MateLineClearSpan = "mate-line-clear-span",
+    /// Plumbing groups of a module: how many walls have its plumbing fixtures against them, and fixtures that stand free.
+    PlumbingGroups = "plumbing-groups",
+    /// Plumbing fixtures of one module against one wall, on either side of it; or one that stands free.
+    PlumbingGroup = "plumbing-group",
+
     // Heated area.
+
+    /// Heated area of the home, to the exterior finished face; its grounds are the parts of its arithmetic.
+    HeatedArea = "heated-area",
+    /// What of the heated area lies in a module's outline; its grounds are the parts of its arithmetic.
+    HeatedAreaOfModule = "heated-area-of-module",
+    /// What of the heated area lies in no module's outline; left out where there is none.
+    HeatedAreaOutsideModules = "heated-area-outside-modules",
 }

@@ -7,10 +7,10 @@ use plan_model::{
 };
 
 use crate::conflict::Solid;
-use crate::kernel::{along, offset, project, rectangle};
+use crate::kernel::{Bounds, along, offset, project, rectangle};
 use crate::region::{cross, sides_of};
 use crate::rooms::NamedFloor;
-use crate::walls::{Bounds, WallSolid};
+use crate::walls::WallSolid;
 use crate::{Basis, Figure, OFF_AXIS_SLACK, Problem, ProblemKind, Region};
 
 /// One side of an opening.

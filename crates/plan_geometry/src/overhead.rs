@@ -1,24 +1,48 @@
 //! Ceilings: how high, and over how much of a floor.
 
+mod counted_floor;
+mod listed;
+mod slope;
+
 use std::sync::Arc;
 
-use plan_model::elements::{Ceiling, Elements, Slope};
+use plan_model::elements::{Elements, Slope};
 use plan_model::{Id, Length, Point};
 
-use crate::kernel::{along, difference, offset, rectangle};
-use crate::{Area, Problem, ProblemKind, Region};
+pub use counted_floor::{CountedFloor, CountedHeights};
+pub(crate) use listed::measures;
+
+use crate::kernel::{Bounds, difference, overlap, rectangle};
+use crate::{Area, OFF_AXIS_SLACK, Problem, ProblemKind, Region};
 
 /// The ceiling over one room.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CeilingFigures {
-    /// The lowest part over the room, lowered parts included; none if the plan says nothing of it.
+    /// The lowest part over the room, lowered parts included; none if the plan says nothing of it. Under a slope rounded
+    /// down to the step.
     pub lowest: Option<Length>,
     /// Whether it is flat and without lowered parts.
     pub is_flat: bool,
+    room: Id,
     floor: Arc<Region>,
-    ceiling: Option<Ceiling>,
-    /// Lowered parts over this room: their outline and height.
-    lowered: Vec<([Point; 4], Length)>,
+    ceiling: Option<Overhead>,
+    /// Lowered parts over this room.
+    lowered: Vec<Lowered>,
+}
+
+/// A ceiling as it is drawn: its height, at the low edge of a slope.
+#[derive(Clone, Debug, PartialEq)]
+struct Overhead {
+    height: Length,
+    slope: Option<Slope>,
+}
+
+/// A lowered part of a ceiling.
+#[derive(Clone, Debug, PartialEq)]
+struct Lowered {
+    outline: [Point; 4],
+    height: Length,
+    is_beam: bool,
 }
 
 impl CeilingFigures {
@@ -26,37 +50,98 @@ impl CeilingFigures {
     pub(crate) fn of(room: &Id, floor: &Arc<Region>, elements: &Elements) -> Self {
         let named = elements.ceilings.iter().find(|ceiling| ceiling.rooms.contains(room));
         let ceiling = named.or_else(|| elements.ceilings.iter().find(|ceiling| ceiling.rooms.is_empty()));
-        let lowered: Vec<_> = elements
-            .soffits
-            .iter()
-            .map(|soffit| (rectangle(soffit.from, soffit.to), soffit.height))
-            .filter(|(outline, _)| {
-                let left = difference(floor, [outline.as_slice()]).iter().map(Region::area).sum::<Area>();
-                left < floor.area()
-            })
-            .collect();
-        let over = ceiling.map(|ceiling| lowest_over(floor, ceiling));
+        let ceiling = ceiling.map(|drawn| Overhead { height: drawn.height, slope: drawn.slope.clone() });
+        let bounds = Bounds::around(&floor.outer);
+        let near = elements.soffits.iter().filter_map(|soffit| {
+            let outline = rectangle(soffit.from, soffit.to);
+            let lowered = Lowered { outline, height: soffit.height, is_beam: soffit.beam };
+            bounds.touches(Bounds::around(&outline)).then_some(lowered)
+        });
+        let lowered: Vec<Lowered> = near.filter(|lowered| lowered.is_over(floor)).collect();
+        let lowest = ceiling.as_ref().map(|ceiling| {
+            let drawn = match &ceiling.slope {
+                None => ceiling.height,
+                Some(slope) => slope::lowest_over(floor, ceiling.height, slope),
+            };
+            lowered.iter().map(|lowered| lowered.height).fold(drawn, Length::min)
+        });
         Self {
-            lowest: over.map(|over| lowered.iter().map(|(_, height)| *height).fold(over, Length::min)),
-            is_flat: lowered.is_empty() && ceiling.is_some_and(|ceiling| ceiling.slope.is_none()),
+            lowest,
+            is_flat: lowered.is_empty() && ceiling.as_ref().is_some_and(|ceiling| ceiling.slope.is_none()),
+            room: room.clone(),
             floor: floor.clone(),
-            ceiling: ceiling.cloned(),
+            ceiling,
             lowered,
         }
     }
 
     /// Floor area of the room under a ceiling at or above a height; none if the plan does not say how high it is.
+    ///
+    /// Where a slope reaches the height between two steps of the grid, the strip that counts is narrower by less than a
+    /// step. A beam counts as what it leaves free.
     #[must_use]
     pub fn area_at_or_above(&self, height: Length) -> Option<Area> {
+        if self.is_flat {
+            let reaches = self.ceiling.as_ref().is_some_and(|ceiling| ceiling.height >= height);
+            return Some(if reaches { self.floor.area() } else { Area::ZERO });
+        }
+        Some(self.at_or_above(height)?.iter().map(Region::area).sum())
+    }
+
+    /// The parts of the floor under a ceiling at or above a height.
+    pub(crate) fn at_or_above(&self, height: Length) -> Option<Vec<Region>> {
         let ceiling = self.ceiling.as_ref()?;
         let below = match &ceiling.slope {
-            None if ceiling.height < height => return Some(Area::ZERO),
+            None if ceiling.height < height => return Some(Vec::new()),
             None => None,
-            Some(slope) => below(&self.floor, ceiling.height, slope, height),
+            Some(slope) => slope::below(&self.floor, ceiling.height, slope, height),
         };
-        let low = self.lowered.iter().filter(|(_, lowered)| *lowered < height).map(|(outline, _)| outline.as_slice());
-        let cut = below.iter().map(<[Point; 4]>::as_slice).chain(low);
-        Some(difference(&self.floor, cut).iter().map(Region::area).sum())
+        let low = self.lowered.iter().filter(|lowered| lowered.height < height).map(|lowered| lowered.outline);
+        let cut: Vec<[Point; 4]> = below.into_iter().chain(low).collect();
+        Some(difference(&self.floor, cut.iter().map(<[Point; 4]>::as_slice)))
+    }
+
+    /// The floor under the lowest part: under a lowered part, else all of it, since a slope is lowest over a mere line.
+    fn lowest_ground(&self) -> Vec<Region> {
+        let lowest = self.lowered.iter().filter(|lowered| Some(lowered.height) == self.lowest);
+        let lowered: Vec<Region> = lowest.flat_map(|lowered| overlap(&self.floor, &lowered.outline)).collect();
+        if lowered.is_empty() { vec![(*self.floor).clone()] } else { lowered }
+    }
+
+    /// What [`Self::lowest`] may be off by: nothing but under a slope that is not square to the axes or to whose low edge
+    /// the floor is not square.
+    #[must_use]
+    pub fn lowest_slack(&self) -> Length {
+        let slope = self.ceiling.as_ref().and_then(|ceiling| ceiling.slope.as_ref());
+        let is_lowered = self.lowered.iter().any(|lowered| Some(lowered.height) == self.lowest);
+        let Some(slope) = slope.filter(|_| !is_lowered && self.is_off_axis()) else { return Length::ZERO };
+        let risen = i128::from(OFF_AXIS_SLACK.steps()) * i128::from(slope.rise_per_foot.steps());
+        let risen = -(-risen).div_euclid(Length::FOOT.steps().into());
+        Length::from_steps(i64::try_from(risen).unwrap_or_default())
+    }
+
+    /// What an area of [`Self::area_at_or_above`] may be off by: half of the slack along each side of the floor, and along
+    /// edges between heights, which are taken to be no longer than the sides together.
+    #[must_use]
+    pub fn area_slack(&self) -> Area {
+        if !self.is_off_axis() {
+            return Area::ZERO;
+        }
+        let side = |(a, b): (Point, Point)| (b.x - a.x).abs() + (b.y - a.y).abs();
+        Area::of_rectangle(self.floor.sides().map(side).sum(), OFF_AXIS_SLACK)
+    }
+
+    fn is_off_axis(&self) -> bool {
+        let slanted = |(a, b): (Point, Point)| a.x != b.x && a.y != b.y;
+        let slope = self.ceiling.as_ref().and_then(|ceiling| ceiling.slope.as_ref());
+        slope.is_some_and(|slope| slanted((slope.from, slope.to))) || self.floor.sides().any(slanted)
+    }
+}
+
+impl Lowered {
+    fn is_over(&self, floor: &Region) -> bool {
+        let left = difference(floor, [self.outline.as_slice()]).iter().map(Region::area).sum::<Area>();
+        left < floor.area()
     }
 }
 
@@ -73,47 +158,4 @@ pub(crate) fn rivals(elements: &Elements, problems: &mut Vec<Problem>) {
             problems.push(Problem::at(kind, claimed.map_or(Point::default(), |room| room.at)));
         }
     }
-}
-
-fn lowest_over(floor: &Region, ceiling: &Ceiling) -> Length {
-    let Some(slope) = &ceiling.slope else { return ceiling.height };
-    let highest = slope.highest.unwrap_or(Length::LARGEST);
-    let height_over = |point: &Point| {
-        let away = crate::kernel::project(slope.from, slope.to, *point).1.steps();
-        let rise = i128::from(away) * i128::from(slope.rise_per_foot.steps()) / i128::from(Length::FOOT.steps());
-        let rise = Length::from_steps(i64::try_from(rise).unwrap_or_default());
-        (ceiling.height + rise).min(highest)
-    };
-    floor.outer.iter().map(height_over).min().unwrap_or(ceiling.height)
-}
-
-/// A rectangle over everything that lies below a height under a slope; none if nothing does.
-fn below(floor: &Region, low_edge: Length, slope: &Slope, height: Length) -> Option<[Point; 4]> {
-    let reach =
-        floor.outer.iter().map(|p| crate::kernel::project(slope.from, slope.to, *p).0.abs()).max()? + Length::FOOT;
-    let down = floor.outer.iter().map(|p| crate::kernel::project(slope.from, slope.to, *p).1).min()? - Length::FOOT;
-    let (rise, run) = ((height - low_edge).steps(), slope.rise_per_foot.steps());
-    let never = slope.highest.is_some_and(|highest| highest < height) || (run <= 0 && rise > 0);
-    let away = if never {
-        Length::LARGEST
-    } else {
-        // Rounded up: the strip that is counted is never wider than the true one.
-        let away = i128::from(rise) * i128::from(Length::FOOT.steps());
-        let away = -(-away).div_euclid(i128::from(run.max(1)));
-        Length::from_steps(i64::try_from(away).unwrap_or(Length::LARGEST.steps()))
-    };
-    if away <= down {
-        return None;
-    }
-    let up =
-        away.min(floor.outer.iter().map(|p| crate::kernel::project(slope.from, slope.to, *p).1).max()? + Length::FOOT);
-    let back = along(slope.from, slope.to, -reach);
-    let ahead = along(slope.from, slope.to, reach);
-    let at = |point: Point, left: Length| offset(point, slope.from, slope.to, left);
-    Some([at(back, down), at(ahead, down), at(ahead, up), at(back, up)])
-}
-
-/// Ceilings over every room.
-pub(crate) fn measures(_derived: &crate::Derived) -> Vec<crate::Measure> {
-    Vec::new()
 }

@@ -36,6 +36,11 @@ impl Region {
         std::iter::once(&self.outer).chain(&self.holes)
     }
 
+    /// The outer boundary, then the holes, for keeps.
+    pub(crate) fn into_boundaries(self) -> impl Iterator<Item = Vec<Point>> {
+        std::iter::once(self.outer).chain(self.holes)
+    }
+
     /// Every side, with the inside of the region to its left.
     pub fn sides(&self) -> impl Iterator<Item = (Point, Point)> {
         self.boundaries().flat_map(|boundary| sides_of(boundary))

@@ -2,18 +2,18 @@
 
 use std::sync::Arc;
 
-use plan_model::elements::{Column, Elements, RoomUse, Wall};
+use plan_model::elements::{Column, Elements, OpenBoundary, RoomUse, Wall};
 use plan_model::{Id, Length, Point};
 
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
-use crate::kernel::{project, rectangle, slice, union};
+use crate::kernel::{Bounds, Whereabouts, project, rectangle, slice, union};
 use crate::passage::PassagesOf;
 use crate::region::on_segment;
-use crate::walls::{self, Bounds, WallSolid};
+use crate::walls::{self, WallSolid};
 use crate::{
-    Amount, Area, CeilingFigures, ClearSizes, Derived, Doorway, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK,
-    Passage, Problem, ProblemKind, Region,
+    Amount, Area, CeilingFigures, ClearSizes, CountedHeights, Derived, Doorway, Mark, Measure, MeasureName, Measured,
+    OFF_AXIS_SLACK, Passage, Problem, ProblemKind, Region,
 };
 
 /// A named room and its own figures.
@@ -32,7 +32,7 @@ pub struct RoomFigures {
     /// Clear sizes of the region.
     pub sizes: ClearSizes,
     /// Its ceiling.
-    pub ceiling: CeilingFigures,
+    pub ceiling: Arc<CeilingFigures>,
     pub(crate) passages: Asked<PassagesOf>,
 }
 
@@ -62,6 +62,8 @@ pub struct Space {
     /// Clear sizes of the region.
     pub sizes: ClearSizes,
     pub(crate) free_floor: Asked<FreeFloor>,
+    /// The ceilings over its parts.
+    pub(crate) ceilings: Vec<Arc<CeilingFigures>>,
 }
 
 /// The walls and columns of a home, from which its rooms follow.
@@ -79,9 +81,9 @@ impl Question for Enclosing {
     }
 }
 
-/// Floor area, clear rectangle, largest square and passages of every room.
+/// Floor area, clear rectangle, largest square and passages of every room; qualifying area of every space.
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
-    let mut measures = Vec::new();
+    let mut measures: Vec<Measure> = derived.spaces.iter().map(qualifying_area).collect();
     for room in &derived.rooms {
         let of = vec![room.id.clone()];
         let clear = room.sizes.rectangle();
@@ -94,10 +96,11 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let length = |value: Length| Amount::Length(Measured { value, slack: room.sizes.slack() });
         let mut tell = |name, amount, marks| measures.push(Measure { name, of: of.clone(), amount, marks });
         let ground = vec![Mark::Ground(room.region.outer.clone())];
+        let square = vec![Mark::Ground(room.sizes.largest_square_corners().to_vec())];
         tell(MeasureName::FloorArea, Amount::Area(room.floor_area), ground);
         tell(MeasureName::ClearRectangleWidth, length(clear.width), across(clear.width));
         tell(MeasureName::ClearRectangleLength, length(clear.length), across(clear.length));
-        tell(MeasureName::LargestSquare, length(room.sizes.largest_square()), Vec::new());
+        tell(MeasureName::LargestSquare, length(room.sizes.largest_square()), square);
         for passage in room.passages() {
             let [one, other] = passage.between.clone();
             measures.push(Measure {
@@ -109,6 +112,23 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         }
     }
     measures
+}
+
+/// The width at which floor counts in the list of measures.
+///
+/// Source: IRC R304.2, the least dimension of habitable rooms.
+const COUNTED_WIDTH: Length = Length::inches(84);
+
+fn qualifying_area(space: &Space) -> Measure {
+    let of = space.rooms.clone();
+    let (amount, ground) = match space.counted_floor(CountedHeights::MODEL_CODE) {
+        Ok(floor) => {
+            let (area, ground) = floor.qualifying_ground(COUNTED_WIDTH - floor.slack());
+            (Amount::Area(area), ground)
+        }
+        Err(why) => (Amount::Unknown(why), Vec::new()),
+    };
+    Measure { name: MeasureName::QualifyingArea, of, amount, marks: ground.into_iter().map(Mark::Ground).collect() }
 }
 
 /// What the walls and columns of a home enclose, before anything has a name.
@@ -196,18 +216,19 @@ pub(crate) fn name(
 ) -> Named {
     let mut named = Named { floors: Vec::new(), spaces: Vec::new(), complete: true };
     let mut found = vec![false; elements.rooms.len()];
+    let anchors = Whereabouts::of(elements.rooms.iter().map(|room| Bounds::around(&[room.at])));
+    let boundaries = &elements.open_boundaries;
+    let dividing = Whereabouts::of(boundaries.iter().map(|line| Bounds::around(&[middle(line.from, line.to)])));
     for floor in floors {
-        let parts = cut(&floor, elements, problems);
+        let near = dividing.touching(Bounds::around(&floor.outer)).into_iter().map(|index| &boundaries[index]);
+        let parts = cut(&floor, near, problems);
         let mut rooms = Vec::new();
         let whole = Arc::new(floor);
         let single = parts.is_none();
         for part in parts.unwrap_or_default().into_iter().map(Arc::new).chain(single.then(|| whole.clone())) {
-            let bounds = Bounds::around(&part.outer);
-            let mut inside = elements
-                .rooms
-                .iter()
-                .enumerate()
-                .filter(|(_, room)| bounds.touches(Bounds::around(&[room.at])) && part.contains_inside(room.at));
+            let near = anchors.touching(Bounds::around(&part.outer)).into_iter();
+            let mut inside =
+                near.map(|index| (index, &elements.rooms[index])).filter(|(_, room)| part.contains_inside(room.at));
             let Some((first, room)) = inside.next() else {
                 problems.push(Problem::at(ProblemKind::SpaceWithoutRoom, some_point(&part)));
                 named.complete = false;
@@ -253,12 +274,12 @@ fn inside_or_on(outline: &[Point], point: Point) -> bool {
 }
 
 /// The parts of a floor; none if no open boundary lies in it.
-fn cut(floor: &Region, elements: &Elements, problems: &mut Vec<Problem>) -> Option<Vec<Region>> {
-    let boundaries: Vec<_> = elements
-        .open_boundaries
-        .iter()
-        .filter(|boundary| floor.contains_inside(middle(boundary.from, boundary.to)))
-        .collect();
+fn cut<'a>(
+    floor: &Region,
+    near: impl Iterator<Item = &'a OpenBoundary>,
+    problems: &mut Vec<Problem>,
+) -> Option<Vec<Region>> {
+    let boundaries: Vec<_> = near.filter(|line| floor.contains_inside(middle(line.from, line.to))).collect();
     if boundaries.is_empty() {
         return None;
     }
@@ -297,7 +318,9 @@ fn reaching(from: Point, to: Point) -> [Point; 2] {
     [crate::kernel::along(from, to, -OFF_AXIS_SLACK), crate::kernel::along(to, from, -OFF_AXIS_SLACK)]
 }
 
-pub(crate) fn middle(a: Point, b: Point) -> Point {
+/// The point half way between two, rounded down to the grid.
+#[must_use]
+pub fn middle(a: Point, b: Point) -> Point {
     let half = |a: Length, b: Length| Length::from_steps((a.steps() + b.steps()).div_euclid(2));
     Point::new(half(a.x, b.x), half(a.y, b.y))
 }

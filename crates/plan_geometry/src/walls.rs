@@ -8,7 +8,7 @@ use plan_model::elements::{PlacedBy, Wall};
 use plan_model::{Id, Length, Point};
 
 use crate::conflict::convex_overlap;
-use crate::kernel::{along, meet, offset, project};
+use crate::kernel::{Bounds, Whereabouts, along, meet, offset, project};
 use crate::region::{cross, dot};
 use crate::{Problem, ProblemKind};
 
@@ -85,13 +85,14 @@ pub(crate) fn solids(walls: &[Wall]) -> Vec<WallSolid> {
     let faces: Vec<WallFaces> = walls.iter().map(WallFaces::of).collect();
     let outlines: Vec<[Point; 4]> = faces.iter().map(WallFaces::outline).collect();
     let bounds: Vec<Bounds> = outlines.iter().map(|outline| Bounds::around(outline)).collect();
+    let whereabouts = Whereabouts::of(bounds.iter().copied());
     walls
         .iter()
         .enumerate()
         .map(|(index, wall)| {
             let own = faces[index];
             let near: Vec<usize> =
-                (0..walls.len()).filter(|other| *other != index && bounds[*other].touches(bounds[index])).collect();
+                whereabouts.touching(bounds[index]).into_iter().filter(|other| *other != index).collect();
             let met = |end: [Point; 2]| -> Vec<WallFaces> {
                 near.iter().filter(|other| touches(end, &outlines[**other])).map(|other| faces[*other]).collect()
             };
@@ -110,14 +111,15 @@ const NEARLY: Length = Length::inches(3);
 /// Ends of walls that meet nothing and stop just short of another wall ahead of them.
 pub(crate) fn gaps(solids: &[WallSolid]) -> Vec<Problem> {
     let outlines: Vec<[Point; 4]> = solids.iter().map(|solid| solid.faces.outline()).collect();
-    let bounds: Vec<Bounds> = outlines.iter().map(|outline| Bounds::around(outline)).collect();
+    let whereabouts = Whereabouts::of(outlines.iter().map(|outline| Bounds::around(outline)));
     let mut gaps = Vec::new();
     for (index, solid) in solids.iter().enumerate() {
         for faces in [solid.faces, solid.faces.reversed()] {
             let ahead = |face: [Point; 2]| along(face[1], face[1] + (face[1] - face[0]), NEARLY);
             let strip = [faces.right[1], ahead(faces.right), ahead(faces.left), faces.left[1]];
             let around = Bounds::around(&strip);
-            let others = || (0..solids.len()).filter(|other| *other != index && bounds[*other].touches(around));
+            let near = whereabouts.touching(around);
+            let others = || near.iter().copied().filter(|other| *other != index);
             let end = [faces.left[1], faces.right[1]];
             if others().any(|other| touches(end, &outlines[other])) {
                 continue;
@@ -278,30 +280,4 @@ fn touches(segment: [Point; 2], outline: &[Point; 4]) -> bool {
 fn overlap(a: Point, b: Point, p: Point, q: Point) -> bool {
     use crate::region::on_segment;
     on_segment(a, p, q) || on_segment(b, p, q) || on_segment(p, a, b)
-}
-
-/// A box square to the axes.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Bounds {
-    low: Point,
-    high: Point,
-}
-
-impl Bounds {
-    /// Around points, of which there is at least one; grown by the slack of what lies off the axes.
-    pub(crate) fn around(points: &[Point]) -> Self {
-        let slack = Point::new(crate::OFF_AXIS_SLACK, crate::OFF_AXIS_SLACK);
-        let first = points.first().copied().unwrap_or_default();
-        let (low, high) = points.iter().fold((first, first), |(low, high), point| {
-            (Point::new(low.x.min(point.x), low.y.min(point.y)), Point::new(high.x.max(point.x), high.y.max(point.y)))
-        });
-        Self { low: low - slack, high: high + slack }
-    }
-
-    pub(crate) fn touches(self, other: Self) -> bool {
-        self.low.x <= other.high.x
-            && other.low.x <= self.high.x
-            && self.low.y <= other.high.y
-            && other.low.y <= self.high.y
-    }
 }

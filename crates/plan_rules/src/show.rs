@@ -1,6 +1,6 @@
 //! Figures as people read them: rounded only for show, and never onto or across the limit beside them.
 
-use plan_geometry::Area;
+use plan_geometry::{Amount, Area, Basis, Figure};
 use plan_model::{Exact, Units};
 
 /// A length by itself: `12'-10 1/2"` or `2134 mm`.
@@ -60,6 +60,32 @@ pub fn area_beside(value: Exact, limit: Exact, units: Units) -> String {
     }
 }
 
+/// How much a measure is: `12'-10 1/2"`, `6.03 sq ft est.`, `yes`, `unknown`.
+#[must_use]
+pub fn amount(amount: &Amount, units: Units) -> String {
+    match amount {
+        Amount::Length(measured) => length(Exact::from(i128::from(measured.value.steps())), units),
+        Amount::Area(floor) => area(floor.exact(), units),
+        Amount::OpeningLength(of_opening) => figure(of_opening, |value| length(value, units)),
+        Amount::OpeningArea(of_opening) => figure(of_opening, |value| area(value, units)),
+        Amount::Count(count) => count.to_string(),
+        Amount::Possible(true) => "yes".to_owned(),
+        Amount::Possible(false) => "no".to_owned(),
+        Amount::Unknown(_) => UNKNOWN.to_owned(),
+    }
+}
+
+/// A figure of an opening; what is estimated is marked `est.`.
+#[must_use]
+pub fn figure(figure: &Figure, show: impl Fn(Exact) -> String) -> String {
+    match figure {
+        Figure::Known { value, basis: Basis::Stated } => show(*value),
+        Figure::Known { value, basis: Basis::Estimated } => format!("{} est.", show(*value)),
+        Figure::Unknown(_) => UNKNOWN.to_owned(),
+    }
+}
+
+const UNKNOWN: &str = "unknown";
 const INCH: i128 = Units::In.steps() as i128;
 const SIXTEENTH: i128 = INCH / 16;
 const SIXTY_FOURTH: i128 = INCH / 64;

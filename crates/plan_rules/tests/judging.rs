@@ -4,7 +4,7 @@ use plan_geometry::{Derived, derive};
 use plan_model::elements::Swing;
 use plan_model::{Exact, ExactLength, Home, LegalKind, Length, Plan, Point, Selection, Side, Units};
 use plan_rules::{Judgement, Outcome, RuleBook, Verdict, judge, registry};
-use plan_testkit::{Between, DoorSpec, SmallHome, WindowSpec};
+use plan_testkit::{Between, DoorSpec, SmallHome, WindowSpec, turned};
 
 fn inches(text: &str) -> Length {
     Length::parse(text, Units::In).expect("a length")
@@ -247,6 +247,7 @@ fn rooms_without_walls_between_them_are_judged_once() {
     // A dining corner of 8 x 8 ft in a living room of 20 x 12 ft is no correction.
     let at = |x: &str, y: &str| serde_json::json!([x, y]);
     let home = SmallHome::new("living", inches("240"), inches("144"))
+        .ceiling(inches("96"))
         .element(
             "rooms",
             serde_json::json!({ "id": "dining", "name": "Dining", "use": "dining", "at": at("200", "20") }),
@@ -292,7 +293,7 @@ fn a_room_on_its_limits_stays_on_them_at_any_angle() {
             *point =
                 Point::new(Length::nearest_to_inches(x * cos - y * sin), Length::nearest_to_inches(x * sin + y * cos));
         };
-        let mut plan = SmallHome::new("bedroom", inches("84"), inches("120")).plan();
+        let mut plan = SmallHome::new("bedroom", inches("84"), inches("120")).ceiling(inches("96")).plan();
         plan.base.walls.iter_mut().for_each(|wall| [&mut wall.from, &mut wall.to].into_iter().for_each(turn));
         plan.base.rooms.iter_mut().for_each(|room| turn(&mut room.at));
         let judgement = with_home(&plan, |home, derived| judge(home, derived, &book()).expect("of one kind"));
@@ -301,4 +302,59 @@ fn a_room_on_its_limits_stays_on_them_at_any_angle() {
             assert_eq!(verdict.outcome, Outcome::Met, "{degrees} degrees: {}", verdict.message);
         }
     }
+}
+
+/// A room of 84 x 168 whose ceiling begins at 3'-8" and rises 4" in each foot along the length: 84 x 120, 70 sq ft and 7'-0"
+/// wide, is at 5'-0" or more, exactly on both limits; and 84 x 48 is at 7'-0", of which 28 sq ft falls short of 35.
+#[test]
+fn a_sloped_room_on_its_limits_stays_on_them_at_any_angle() {
+    for degrees in [0.0, 0.1, 7.3, 33.7, 45.0, 90.0, 211.0_f64] {
+        let mut plan =
+            SmallHome::new("bedroom", inches("84"), inches("168")).rising_ceiling(inches("44"), inches("4")).plan();
+        let turn = |point: &mut Point| *point = turned(&[*point], degrees)[0];
+        plan.base.walls.iter_mut().for_each(|wall| [&mut wall.from, &mut wall.to].into_iter().for_each(turn));
+        plan.base.rooms.iter_mut().for_each(|room| turn(&mut room.at));
+        let slopes = plan.base.ceilings.iter_mut().filter_map(|ceiling| ceiling.slope.as_mut());
+        slopes.for_each(|slope| [&mut slope.from, &mut slope.to].into_iter().for_each(turn));
+        let judgement = with_home(&plan, |home, derived| judge(home, derived, &book()).expect("of one kind"));
+        for (rule, outcome) in [
+            ("habitable-area", Outcome::Met),
+            ("least-dimension", Outcome::Met),
+            ("ceiling-height", Outcome::Correction),
+        ] {
+            let verdict = verdict(&judgement, rule);
+            assert_eq!(verdict.outcome, outcome, "{degrees} degrees: {}", verdict.message);
+        }
+    }
+}
+
+/// A book that states no counted heights leaves no floor out, and asks for no ceiling.
+#[test]
+fn a_book_may_count_floor_under_any_ceiling() {
+    let text = include_str!("../../../assets/rule-books/irc-2021.toml");
+    let without = text.lines().filter(|line| !line.starts_with("counted_under_")).collect::<Vec<_>>().join("\n");
+    let without = without.replace("id = \"irc-2021\"", "id = \"any-ceiling\"");
+    let book = RuleBook::parse(&without).expect("a readable book");
+    let home = SmallHome::new("bedroom", inches("84"), inches("120"));
+    for home in [home.clone(), home.rising_ceiling(inches("44"), inches("4"))] {
+        let judgement = judged_by(&home, &book);
+        assert_eq!(verdict(&judgement, "habitable-area").outcome, Outcome::Met);
+        assert_eq!(verdict(&judgement, "least-dimension").outcome, Outcome::Met);
+    }
+}
+
+/// The ceiling is over the living room only: how much of the dining room that is open to it counts, the plan does not say.
+#[test]
+fn a_space_with_a_part_without_a_ceiling_is_unknown_unless_it_is_too_small_anyway() {
+    let home = |length: &str| {
+        SmallHome::new("living", inches("84"), inches(length))
+            .back_part("dining", inches("40"), Between::OpenBoundary)
+            .element("ceilings", serde_json::json!({ "id": "flat", "rooms": ["room"], "height": "96 in" }))
+    };
+    let large = judged_by(&home("144"), &book());
+    let area = verdict(&large, "habitable-area");
+    assert_eq!((area.outcome, area.measured), (Outcome::Unknown, None));
+    assert!(area.notes[0].starts_with("the plan has no ceiling over room \"part\""), "{:?}", area.notes);
+    let small = judged_by(&home("119"), &book());
+    assert_eq!(verdict(&small, "habitable-area").outcome, Outcome::Correction);
 }

@@ -2,7 +2,8 @@
 //!
 //! A table has the columns `case`, `input`, `measured` and `outcome`. The input is a small home in words, apart by
 //! semicolons: `bedroom 120 x 144` (use and clear size in inches) and then any of
-//! `ceiling H`, `ceiling H rising R` (for each foot from the front), `chase W x L` (a corner taken from the room),
+//! `ceiling H`, `ceiling H rising R` (for each foot from the front), `soffit D at H` or `beam D at H` (so deep along the back
+//! wall, so high), `chase W x L` (a corner taken from the room),
 //! `window clear W x H`, `window OPERATION W x H` (frame size), either with `sill S`,
 //! `door OPERATION W x H` (leaf), `door OPERATION clear W x H`, both with `in WALL`,
 //! `USE L behind a wall`, `behind a doorway` or `behind an open boundary` (a further room that takes the back of the
@@ -121,6 +122,9 @@ fn home(input: &str) -> Plan {
             }
             ["ceiling", height] => home.ceiling(length(height)),
             ["ceiling", low, "rising", rise] => home.rising_ceiling(length(low), length(rise)),
+            [what @ ("soffit" | "beam"), depth, "at", height] => {
+                home.lowered_at_the_back(length(depth), length(height), what)
+            }
             ["chase", width, "x", depth] => home.chase(length(width), length(depth)),
             [usage, depth, "behind", _, ref between @ ..] => {
                 let between = match between {

@@ -127,6 +127,16 @@ impl SmallHome {
         self.element("ceilings", json!({ "id": "ceiling", "height": exactly(low), "slope": slope }))
     }
 
+    /// A lowered part of the ceiling along the back wall, so deep and so high above the floor.
+    #[must_use]
+    pub fn lowered_at_the_back(self, depth: Length, height: Length, what: &str) -> Self {
+        let (right, back) = (WALL + self.width, WALL + self.length);
+        let from = [exactly(WALL), exactly(back - depth)];
+        let to = [exactly(right), exactly(back)];
+        let lowered = json!({ "id": what, "from": from, "to": to, "height": exactly(height), "beam": what == "beam" });
+        self.element("soffits", lowered)
+    }
+
     /// A chase in the corner between the back and the right wall; it leaves the room L-shaped.
     #[must_use]
     pub fn chase(self, width: Length, length: Length) -> Self {

@@ -1,6 +1,6 @@
 //! Plans moved, turned by a quarter and mirrored: the same home, drawn elsewhere.
 
-use plan_model::elements::{PlacedBy, Swing};
+use plan_model::elements::{End, PlacedBy, Swing};
 use plan_model::{Elements, Facing, Length, Plan, Point, Side};
 
 /// A way to draw the same home elsewhere.
@@ -89,6 +89,10 @@ impl Transform {
                 for bowl in &mut fixture.bowls {
                     *bowl = width - *bowl;
                 }
+                fixture.drain = fixture.drain.map(|end| match end {
+                    End::Left => End::Right,
+                    End::Right => End::Left,
+                });
             }
         }
         for piece in &mut elements.furniture {

@@ -2,10 +2,12 @@ use egui::epaint::PathStroke;
 use egui::{Painter, Pos2, Rect, Shape};
 use kurbo::Point;
 use plan_choices::Conflict;
+use plan_geometry::{Mark, Measure, MeasureName};
 use plan_model::Id;
 use plan_rules::Verdict;
 
 use super::Camera;
+use crate::measured::Place;
 use crate::session::{Fault, Outdoors, Shown};
 use crate::theme;
 
@@ -32,6 +34,22 @@ pub enum Highlight {
         id: Id,
         /// What encloses it.
         bounds: kurbo::Rect,
+    },
+    /// The home as a whole, with what encloses it in plan inches.
+    Home {
+        /// What encloses it.
+        bounds: kurbo::Rect,
+    },
+    /// A measure, with what encloses its marks in plan inches.
+    Measure {
+        /// What is measured.
+        name: MeasureName,
+        /// Of which elements.
+        of: Vec<Id>,
+        /// Where it was asked for.
+        place: Place,
+        /// What encloses it.
+        bounds: Option<kurbo::Rect>,
     },
     /// The place of a verdict or problem.
     Finding {
@@ -98,9 +116,45 @@ impl Highlight {
         Self::Outdoors { id: porch.id.clone(), bounds: kurbo::Rect::from_points(from, to) }
     }
 
+    /// The home as a whole, if any of it closed.
+    #[must_use]
+    pub fn home(shown: &Shown) -> Option<Self> {
+        let corners = shown.derived.footprint.iter().flat_map(|part| &part.outer);
+        Some(Self::Home { bounds: around(corners.map(|corner| inches(*corner)))? })
+    }
+
+    /// A measure that was asked for in a place.
+    #[must_use]
+    pub fn measure(measure: &Measure, place: &Place) -> Option<Self> {
+        let points = measure.marks.iter().flat_map(|mark| match mark {
+            Mark::Span(ends) => ends.to_vec(),
+            Mark::Way(points) | Mark::Ground(points) => points.clone(),
+            Mark::Disc { centre, diameter } => {
+                let half = plan_model::Length::from_steps(diameter.steps() / 2);
+                let corner = plan_model::Point::new(half, half);
+                vec![*centre - corner, *centre + corner]
+            }
+        });
+        let bounds = around(points.map(inches));
+        Some(Self::Measure { name: measure.name, of: measure.of.clone(), place: place.clone(), bounds })
+    }
+
+    /// The place whose measures are listed while this is marked.
+    #[must_use]
+    pub fn place(&self) -> Option<Place> {
+        match self {
+            Self::Room { id, .. } => Some(Place::Room(id.clone())),
+            Self::Home { .. } => Some(Place::Home),
+            Self::Measure { place, .. } => Some(place.clone()),
+            Self::Wall { .. } | Self::Outdoors { .. } | Self::Finding { .. } => None,
+        }
+    }
+
     fn still_holds(&self, shown: &Shown) -> bool {
         match self {
             Self::Room { id, .. } => shown.derived.room(id).is_some(),
+            Self::Home { .. } => true,
+            Self::Measure { name, of, .. } => shown.measured().find(*name, of).is_some(),
             Self::Wall { id, .. } => shown.derived.walls.iter().any(|solid| solid.id == *id),
             Self::Outdoors { id, .. } => shown.outdoors.iter().any(|porch| porch.id == *id),
             Self::Finding { message, .. } => {
@@ -121,7 +175,10 @@ impl Highlight {
             Self::Room { bounds, .. }
             | Self::Wall { bounds, .. }
             | Self::Outdoors { bounds, .. }
+            | Self::Home { bounds }
+            | Self::Measure { bounds: Some(bounds), .. }
             | Self::Finding { bounds, .. } => Some(bounds.inflate(AROUND, AROUND)),
+            Self::Measure { bounds: None, .. } => None,
         }
     }
 
@@ -142,6 +199,13 @@ impl Highlight {
             }
             Self::Wall { id, .. } => {
                 shown.derived.walls.iter().filter(|solid| solid.id == *id).for_each(|solid| outline(&solid.outline));
+            }
+            Self::Home { .. } => shown.derived.footprint.iter().for_each(|part| outline(&part.outer)),
+            Self::Measure { name, of, .. } => {
+                let Some(measure) = shown.measured().find(*name, of) else { return };
+                let lettering = super::sheet::lettering(camera);
+                let drawing = plan_drawing::measure_marks(measure, shown.document.plan.units, lettering);
+                super::painter::paint(&super::Prepared::new(drawing), camera, board, painter);
             }
             Self::Outdoors { bounds, .. } => {
                 let frame = camera.rect_to_screen(*bounds, board);

@@ -109,6 +109,11 @@ fn bucket(zoom: f64) -> i32 {
     enlarged.max(1.0).log(BUCKET).ceil() as i32
 }
 
+/// Height of capitals, in plan inches, of what is drawn for a camera.
+pub(super) fn lettering(camera: &Camera) -> f64 {
+    height(bucket(camera.zoom))
+}
+
 fn height(bucket: i32) -> f64 {
     ON_PAPER * BUCKET.powi(bucket)
 }

@@ -2,6 +2,7 @@
 
 mod choices;
 mod corrections;
+mod measures;
 mod rooms;
 mod row;
 mod walls;

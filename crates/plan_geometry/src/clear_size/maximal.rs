@@ -2,6 +2,7 @@
 
 use plan_model::{Length, Point};
 
+use super::{Covered, Inset};
 use crate::kernel::{rectangle, union};
 use crate::{Area, Region};
 
@@ -31,6 +32,11 @@ impl Box2 {
 
     pub(super) fn corners(self) -> [Point; 4] {
         rectangle(self.low, self.high)
+    }
+
+    /// The largest square in its lower left.
+    pub(super) fn square(self) -> Self {
+        Self { low: self.low, high: self.low + Point::new(self.short_side(), self.short_side()) }
     }
 
     /// The line across its short side, through its middle.
@@ -129,8 +135,20 @@ impl Grid {
 }
 
 /// See [`ClearSizes::qualifying_area`](super::ClearSizes::qualifying_area).
-pub(super) fn qualifying_area(boxes: &[Box2], side: Length) -> Area {
-    parts(boxes, side).into_iter().map(|part| covered(&part)).max().unwrap_or_default()
+pub(super) fn covered(boxes: &[Box2], side: Length) -> Covered {
+    parts(boxes, side).iter().map(|part| ground(part)).max_by_key(|covered| covered.area).unwrap_or_default()
+}
+
+/// See [`ClearSizes::inset`](super::ClearSizes::inset).
+pub(super) fn inset(boxes: &[Box2], side: Length) -> Inset {
+    let less = Point::new(side, side);
+    let place = |b: &Box2| Box2 { low: b.low, high: b.high - less };
+    let parts = parts(boxes, side);
+    let areas = parts.iter().map(|part| {
+        let places: Vec<Box2> = part.iter().map(place).filter(|place| place.short_side() > Length::ZERO).collect();
+        if places.is_empty() { Area::ZERO } else { ground(&places).area }
+    });
+    Inset { area: areas.sum(), parts: parts.len() }
 }
 
 /// Rectangles that hold a square of this side, by parts in which it can slide about.
@@ -152,12 +170,17 @@ fn parts(boxes: &[Box2], side: Length) -> Vec<Vec<Box2>> {
     parts
 }
 
-fn covered(part: &[Box2]) -> Area {
-    if let [only] = part {
-        return only.area();
+/// What some rectangles cover together.
+fn ground(boxes: &[Box2]) -> Covered {
+    if let [only] = boxes {
+        return Covered { area: only.area(), ground: vec![only.corners().to_vec()] };
     }
-    let outlines: Vec<_> = part.iter().map(|b| b.corners()).collect();
-    union(outlines.iter().map(<[Point; 4]>::as_slice)).iter().map(Region::area).sum()
+    let outlines: Vec<_> = boxes.iter().map(|b| b.corners()).collect();
+    let regions = union(outlines.iter().map(<[Point; 4]>::as_slice));
+    Covered {
+        area: regions.iter().map(Region::area).sum(),
+        ground: regions.into_iter().map(|region| region.outer).collect(),
+    }
 }
 
 /// See [`ClearSizes::least_dimension`](super::ClearSizes::least_dimension).
@@ -182,6 +205,6 @@ pub(super) fn least_dimension(boxes: &[Box2], required: Area) -> Option<Length> 
     }
     sides.sort_unstable();
     sides.dedup();
-    let enough = sides.partition_point(|side| qualifying_area(boxes, *side) >= required);
+    let enough = sides.partition_point(|side| covered(boxes, *side).area >= required);
     enough.checked_sub(1).map(|index| sides[index])
 }

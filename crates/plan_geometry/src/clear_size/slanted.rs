@@ -1,62 +1,144 @@
 //! Clear sizes of a region with sides that are not square to its direction.
 //!
-//! The places where the corner of a square may stand are the region less each side swept by the square: a Minkowski
-//! operation with the square itself, exact but for crossings of slanted sides, which are rounded to the grid. All of it
-//! is done on a grid twice as fine with squares half a step smaller, so that a square that fits just so has a place of
-//! some area to stand in.
+//! The largest rectangle and the largest square follow from what they touch ([`largest`]). What squares of a given side
+//! cover follows from the places where the corner of such a square may stand: the region less each side swept by the
+//! square, a Minkowski operation with the square itself, exact but for crossings of slanted sides, which are rounded to the
+//! grid. It is done on a grid twice as fine with squares half a step smaller, so that a square that fits just so has a
+//! place of some area to stand in.
+
+mod largest;
+mod slabs;
+
+use std::sync::OnceLock;
 
 use plan_model::{Length, Point};
 
 use super::maximal::Box2;
+use super::{Covered, Inset};
 use crate::kernel::{difference, union};
 use crate::{Area, Region};
+use largest::Aim;
 
-/// See [`ClearSizes::qualifying_area`](super::ClearSizes::qualifying_area).
-pub(super) fn qualifying_area(region: &Region, side: Length) -> Area {
-    if side <= Length::ZERO {
-        return region.area();
+/// A region in its frame, and what was asked of it.
+#[derive(Debug)]
+pub(super) struct Slanted {
+    region: Region,
+    rectangle: OnceLock<Box2>,
+    square: OnceLock<Box2>,
+}
+
+impl Slanted {
+    pub(super) fn new(region: Region) -> Self {
+        Self { region, rectangle: OnceLock::new(), square: OnceLock::new() }
     }
-    let (places, side) = places(region, side);
-    let largest = places.iter().map(|place| swept(place, side)).max().unwrap_or_default();
-    Area::from_square_steps(largest.square_steps() / 4)
-}
 
-/// See [`ClearSizes::largest_square`](super::ClearSizes::largest_square).
-pub(super) fn largest_square(region: &Region) -> Length {
-    greatest(region, |side| !places(region, side).0.is_empty())
-}
-
-/// See [`ClearSizes::least_dimension`](super::ClearSizes::least_dimension).
-pub(super) fn least_dimension(region: &Region, required: Area) -> Option<Length> {
-    if region.area() < required {
-        return None;
+    /// The largest rectangle on the grid near the true largest: its area lacks no more than a step on every side. Moving an
+    /// end inwards to the grid makes a rectangle no lower, and what is tried is checked on the grid.
+    pub(super) fn rectangle(&self) -> Box2 {
+        *self.rectangle.get_or_init(|| {
+            let Some(found) = largest::largest(&self.region, Aim::Area) else { return Box2::default() };
+            let ends = |place: f64| [on_grid(place.floor()), on_grid(place.ceil())];
+            let tries = ends(found.left).into_iter().flat_map(|left| ends(found.right).map(|right| (left, right)));
+            let on_grid = tries.filter_map(|(left, right)| tallest(&self.region, left, right));
+            on_grid.max_by_key(|b| (b.area(), b.short_side())).unwrap_or_default()
+        })
     }
-    Some(greatest(region, |side| qualifying_area(region, side) >= required))
-}
 
-/// The greatest side, in whole steps, at which something that holds for all smaller ones still holds.
-fn greatest(region: &Region, holds: impl Fn(Length) -> bool) -> Length {
-    let (mut yes, mut no) = (0, extent(region).steps() + 1);
-    while no - yes > 1 {
-        let middle = yes + (no - yes) / 2;
-        if holds(Length::from_steps(middle)) {
-            yes = middle;
-        } else {
-            no = middle;
+    /// The largest square. Its side is the true one rounded down to the step; its place is rounded.
+    pub(super) fn square(&self) -> Box2 {
+        *self.square.get_or_init(|| {
+            let Some(found) = largest::largest(&self.region, Aim::Square) else { return Box2::default() };
+            let side = on_grid((found.score + ROUNDING).floor());
+            let low = Point::new(on_grid(found.left.round()), on_grid(found.low.round()));
+            Box2 { low, high: low + Point::new(side, side) }
+        })
+    }
+
+    /// See [`ClearSizes::qualifying_area`](super::ClearSizes::qualifying_area).
+    pub(super) fn covered(&self, side: Length) -> Covered {
+        if side <= Length::ZERO {
+            return Covered { area: self.region.area(), ground: vec![self.region.outer.clone()] };
+        }
+        let (places, side) = places(&self.region, side);
+        let largest = places.iter().map(|place| swept(place, side)).max_by_key(|covered| covered.area);
+        let Some(finer) = largest else { return Covered::default() };
+        let halved = |corner: &Point| crate::rooms::middle(Point::default(), *corner);
+        Covered {
+            area: Area::from_square_steps(finer.area.square_steps() / 4),
+            ground: finer.ground.iter().map(|outline| outline.iter().map(halved).collect()).collect(),
         }
     }
-    Length::from_steps(yes)
+
+    /// See [`ClearSizes::least_dimension`](super::ClearSizes::least_dimension).
+    ///
+    /// The qualifying area falls as squares grow, evenly but for where a neck closes. The greatest side at which it is
+    /// enough is bracketed to the step: by the chord between the two sides of the bracket, and by halves if that has not
+    /// ended soon, which is so where a neck closes.
+    pub(super) fn least_dimension(&self, required: Area) -> Option<Length> {
+        let spare = |area: Area| area.square_steps() - required.square_steps();
+        let whole = spare(self.region.area());
+        if whole < 0 {
+            return None;
+        }
+        let largest = self.square().short_side();
+        let at_largest = spare(self.covered(largest).area);
+        if at_largest >= 0 {
+            return Some(largest);
+        }
+        let (mut enough, mut too_much) = ((0, whole), (largest.steps(), at_largest));
+        let (mut chords, mut last_was_enough) = (MOST_CHORDS, None);
+        while too_much.0 - enough.0 > 1 {
+            let across = too_much.0 - enough.0;
+            let part = if chords > 0 { chord(across, enough.1, too_much.1) } else { across / 2 };
+            let side = enough.0 + part;
+            let spare = spare(self.covered(Length::from_steps(side)).area);
+            // An end that stays twice counts for half, so that the next chord comes nearer to it.
+            let stays = last_was_enough == Some(spare >= 0);
+            if spare >= 0 {
+                enough = (side, spare);
+                too_much.1 /= if stays { 2 } else { 1 };
+            } else {
+                too_much = (side, spare);
+                enough.1 /= if stays { 2 } else { 1 };
+            }
+            last_was_enough = Some(spare >= 0);
+            chords -= chords.min(1);
+        }
+        Some(Length::from_steps(enough.0))
+    }
+
+    /// See [`ClearSizes::inset`](super::ClearSizes::inset).
+    pub(super) fn inset(&self, side: Length) -> Inset {
+        if side <= Length::ZERO {
+            return Inset { area: self.region.area(), parts: 1 };
+        }
+        let parts = places(&self.region, side).0.len();
+        let exactly = standing(&self.region, side);
+        Inset { area: exactly.iter().map(Region::area).sum(), parts }
+    }
 }
 
-fn extent(region: &Region) -> Length {
-    let (low, high) = bounds(region);
-    (high.x - low.x).min(high.y - low.y)
+/// Where the area falls evenly, fewer chords end the search.
+const MOST_CHORDS: u32 = 10;
+
+/// What is computed of places in `f64` is good to some billionths of a step: a side that lacks no more is whole.
+const ROUNDING: f64 = 1e-6;
+
+#[expect(clippy::cast_possible_truncation, reason = "places lie among the region's corners")]
+const fn on_grid(steps: f64) -> Length {
+    Length::from_steps(steps as i64)
 }
 
-fn bounds(region: &Region) -> (Point, Point) {
-    let (xs, ys) = (region.outer.iter().map(|p| p.x), region.outer.iter().map(|p| p.y));
-    let of = |length: Option<Length>| length.unwrap_or_default();
-    (Point::new(of(xs.clone().min()), of(ys.clone().min())), Point::new(of(xs.max()), of(ys.max())))
+/// How far from the first end of a bracket a line from `above` zero to `below` zero crosses it, within the bracket.
+fn chord(across: i64, above: i128, below: i128) -> i64 {
+    let crossing = i128::from(across) * above / (above - below).max(1);
+    i64::try_from(crossing).unwrap_or(across / 2).clamp(1, across - 1)
+}
+
+/// Where the lower left corner of a square may stand in a region, the places in which it only just fits left out.
+fn standing(region: &Region, side: Length) -> Vec<Region> {
+    let sweeps: Vec<Vec<Point>> = region.sides().map(|(a, b)| sweep(a, b, -side)).collect();
+    difference(region, sweeps.iter().map(Vec::as_slice))
 }
 
 /// Where the lower left corner of a square may stand, and the side of the square, both on the finer grid.
@@ -66,8 +148,7 @@ fn places(region: &Region, side: Length) -> (Vec<Region>, Length) {
         holes: region.holes.iter().map(|hole| hole.iter().map(|p| twice(*p)).collect()).collect(),
     };
     let side = side * 2 - Length::from_steps(1);
-    let sweeps: Vec<Vec<Point>> = finer.sides().map(|(a, b)| sweep(a, b, -side)).collect();
-    (difference(&finer, sweeps.iter().map(Vec::as_slice)), side)
+    (standing(&finer, side), side)
 }
 
 fn twice(point: Point) -> Point {
@@ -75,7 +156,7 @@ fn twice(point: Point) -> Point {
 }
 
 /// What a square covers whose lower left corner goes everywhere in `place`.
-fn swept(place: &Region, side: Length) -> Area {
+fn swept(place: &Region, side: Length) -> Covered {
     let sweeps: Vec<Vec<Point>> = place.sides().map(|(a, b)| sweep(a, b, side)).collect();
     let whole = std::iter::once(place.outer.as_slice()).chain(sweeps.iter().map(Vec::as_slice));
     let covered = union(whole);
@@ -86,7 +167,7 @@ fn swept(place: &Region, side: Length) -> Area {
         let open = difference(&hole, sweeps.iter().map(Vec::as_slice));
         area = area - open.iter().map(Region::area).sum();
     }
-    area
+    Covered { area, ground: covered.into_iter().map(|region| region.outer).collect() }
 }
 
 /// The hull of a square of a side (negative: reaching down and left) standing on both ends of a segment.
@@ -113,48 +194,6 @@ fn sweep(a: Point, b: Point, side: Length) -> Vec<Point> {
             corner(left, low, high),
         ]
     }
-}
-
-/// How finely the ends of a rectangle are first sought along the region; then each is refined to the step.
-const FIRST_TRIES: i64 = 24;
-
-/// A rectangle of large area inside the region, square to its direction; every one of its sides touches the boundary.
-///
-/// The left and right ends are sought among the region's corners and even divisions of its extent, then moved by ever
-/// smaller steps as long as the area grows.
-pub(super) fn rectangle(region: &Region) -> Option<Box2> {
-    let (low, high) = bounds(region);
-    let mut ends: Vec<Length> = region.boundaries().flatten().map(|p| p.x).collect();
-    let division = |i: i64| Length::from_steps(low.x.steps() + (high.x - low.x).steps() * i / FIRST_TRIES);
-    ends.extend((0..=FIRST_TRIES).map(division));
-    ends.sort_unstable();
-    ends.dedup();
-    let mut tries: Vec<Box2> = Vec::new();
-    for (index, left) in ends.iter().enumerate() {
-        tries.extend(ends[index + 1..].iter().filter_map(|right| tallest(region, *left, *right)));
-    }
-    tries.sort_by_key(|b| std::cmp::Reverse(b.area()));
-    tries.truncate(8);
-    let first_step = (high.x - low.x).steps() / FIRST_TRIES;
-    tries.into_iter().map(|b| refined(region, b, first_step)).max_by_key(|b| (b.area(), b.short_side()))
-}
-
-fn refined(region: &Region, mut best: Box2, mut step: i64) -> Box2 {
-    while step > 0 {
-        let by = Length::from_steps(step);
-        let moves =
-            [(by, Length::ZERO), (-by, Length::ZERO), (Length::ZERO, by), (Length::ZERO, -by), (by, by), (-by, -by)];
-        let better = moves
-            .into_iter()
-            .filter_map(|(l, r)| tallest(region, best.low.x + l, best.high.x + r))
-            .max_by_key(|b| b.area())
-            .filter(|b| b.area() > best.area());
-        match better {
-            Some(better) => best = better,
-            None => step /= 2,
-        }
-    }
-    best
 }
 
 /// The tallest rectangle in the region from `left` to `right`.
@@ -206,4 +245,89 @@ fn height_at(a: Point, b: Point, x: Length) -> (Length, Length) {
     let up = down + i128::from(rise.rem_euclid(run) != 0);
     let at = |steps: i128| a.y + Length::from_steps(i64::try_from(steps).unwrap_or_default());
     (at(down), at(up))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::OFF_AXIS_SLACK;
+
+    /// Numbers that look random and are the same every time.
+    struct Numbers(u64);
+
+    impl Numbers {
+        fn below(&mut self, bound: i64) -> i64 {
+            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            i64::try_from(self.0 >> 33).unwrap_or_default() % bound
+        }
+
+        /// A room around a post, with a corner in each of some directions, the nearest two metres away.
+        fn room(&mut self, corners: i32) -> Region {
+            let corner = |index: i32| {
+                let angle = std::f64::consts::TAU * f64::from(index) / f64::from(corners);
+                #[expect(clippy::cast_precision_loss, reason = "a length in steps")]
+                let away = (1_280_000 + self.below(2_560_000)) as f64;
+                Point::new(on_grid((away * angle.cos()).round()), on_grid((away * angle.sin()).round()))
+            };
+            let outer = (0..corners).map(corner).collect();
+            let post = crate::kernel::rectangle(Point::inches(-6, -4), Point::inches(5, 7));
+            Region { outer, holes: vec![post.into_iter().rev().collect()] }
+        }
+    }
+
+    /// Every place of the two ends among sixty by sixty: none has a rectangle, or a square, that is larger by more than what
+    /// one step on every side takes off.
+    #[test]
+    fn no_rectangle_tried_at_any_ends_is_larger() {
+        let mut numbers = Numbers(5);
+        for corners in [3, 4, 5, 6, 8, 12, 20] {
+            for _ in 0..6 {
+                let slanted = Slanted::new(numbers.room(corners));
+                let (rectangle, square) = (slanted.rectangle(), slanted.square());
+                let outer = || slanted.region.outer.iter().map(|corner| corner.x);
+                let (low, high) = (outer().min().unwrap_or_default(), outer().max().unwrap_or_default());
+                let place = |part: i64| Length::from_steps(low.steps() + (high - low).steps() * part / 60);
+                for (left, right) in (0..60).flat_map(|left| (left + 1..=60).map(move |right| (left, right))) {
+                    let Some(tried) = tallest(&slanted.region, place(left), place(right)) else { continue };
+                    let step = Area::of_rectangle(Length::from_steps(2), rectangle.width() + rectangle.height());
+                    assert!(tried.area() <= rectangle.area() + step, "{tried:?} and not {rectangle:?}");
+                    assert!(tried.short_side() <= square.short_side(), "{tried:?} and not {square:?}");
+                }
+                let ends = (rectangle.low.x, rectangle.high.x);
+                let drawn = tallest(&slanted.region, ends.0, ends.1).map(Box2::area);
+                assert_eq!(drawn, Some(rectangle.area()), "it lies in the region");
+            }
+        }
+    }
+
+    /// The two ways agree: squares of the largest side have somewhere to stand, and larger ones have not.
+    #[test]
+    fn the_largest_square_is_the_largest_that_stands_anywhere() {
+        let mut numbers = Numbers(11);
+        for corners in [3, 4, 5, 6, 8, 12, 20] {
+            let slanted = Slanted::new(numbers.room(corners));
+            let side = slanted.square().short_side();
+            assert!(slanted.covered(side - OFF_AXIS_SLACK).area > Area::ZERO, "{side:?}");
+            assert_eq!(slanted.covered(side + OFF_AXIS_SLACK).area, Area::ZERO, "{side:?}");
+        }
+    }
+
+    /// The least dimension found by chords and halves is that of trying: what is larger by the slack is not enough, but for
+    /// what crossings that are rounded to the grid leave of an area, no more than a step along all sides.
+    #[test]
+    fn the_least_dimension_is_the_last_that_is_enough() {
+        let mut numbers = Numbers(23);
+        for corners in [3, 4, 5, 6, 8, 12, 20] {
+            let slanted = Slanted::new(numbers.room(corners));
+            let length = |(a, b): (Point, Point)| (b.x - a.x).abs() + (b.y - a.y).abs();
+            let rounded = Area::of_rectangle(slanted.region.sides().map(length).sum(), Length::from_steps(1));
+            for part in [20, 50, 70, 80, 90, 99] {
+                let required = Area::from_square_steps(slanted.region.area().square_steps() * part / 100);
+                let side = slanted.least_dimension(required).unwrap_or_default();
+                assert!(slanted.covered(side).area >= required, "{corners} corners, {part} %");
+                let more = slanted.covered(side + OFF_AXIS_SLACK).area;
+                assert!(more < required + rounded, "{corners} corners, {part} %");
+            }
+        }
+    }
 }

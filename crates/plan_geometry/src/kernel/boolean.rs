@@ -1,6 +1,8 @@
 //! Boolean operations on whole-number coordinates. Sides that are square to the axes meet exactly; a crossing of slanted
 //! sides is rounded to the grid.
 
+use std::cell::RefCell;
+
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay::{Overlay, ShapeType};
 use i_overlay::core::overlay_rule::OverlayRule;
@@ -12,33 +14,64 @@ use plan_model::{Length, Point};
 use crate::Region;
 use crate::region::drop_straight_corners;
 
+thread_local! {
+    /// What an overlay works in; making it anew each time costs a fifth of a small union.
+    static OVERLAY: RefCell<Overlay> = RefCell::new(Overlay::new(256));
+}
+
+/// Lays closed boundaries over each other.
+fn overlaid<'a, 'b>(
+    subjects: impl IntoIterator<Item = &'a [Point]>,
+    clips: impl IntoIterator<Item = &'b [Point]>,
+    rule: OverlayRule,
+) -> Vec<Region> {
+    OVERLAY.with_borrow_mut(|overlay| {
+        overlay.clear();
+        for boundary in subjects {
+            overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
+        }
+        for boundary in clips {
+            overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
+        }
+        regions(overlay.overlay(rule, FillRule::NonZero))
+    })
+}
+
 /// Everything that any of the closed boundaries encloses.
 pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
-    let mut overlay = Overlay::new(256);
-    for boundary in boundaries {
-        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
-    }
-    regions(overlay.overlay(OverlayRule::Subject, FillRule::NonZero))
+    overlaid(boundaries, [], OverlayRule::Subject)
 }
 
 /// The parts of `region` that none of the closed boundaries covers.
 pub(crate) fn difference<'a>(region: &Region, boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
-    let mut overlay = Overlay::new(128);
+    overlaid(region.boundaries().map(Vec::as_slice), boundaries, OverlayRule::Difference)
+}
+
+/// The parts of `region` that a closed boundary covers.
+pub(crate) fn overlap(region: &Region, boundary: &[Point]) -> Vec<Region> {
+    let mut overlay = Overlay::new(32);
     for boundary in region.boundaries() {
         overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
     }
-    for boundary in boundaries {
+    overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
+    regions(overlay.overlay(OverlayRule::Intersect, FillRule::NonZero))
+}
+
+/// The parts of regions inside a closed boundary, and those outside it.
+pub(crate) fn divide(divided: &[Region], boundary: &[Point]) -> [Vec<Region>; 2] {
+    [OverlayRule::Intersect, OverlayRule::Difference].map(|rule| {
+        let mut overlay = Overlay::new(64);
+        for side in divided.iter().flat_map(Region::boundaries) {
+            overlay.add_path_iter(side.iter().map(|point| to_int(*point)), ShapeType::Subject);
+        }
         overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
-    }
-    regions(overlay.overlay(OverlayRule::Difference, FillRule::NonZero))
+        regions(overlay.overlay(rule, FillRule::NonZero))
+    })
 }
 
 /// The ground that two convex shapes share; empty where they share none.
 pub(crate) fn intersection(one: &[Point], other: &[Point]) -> Vec<Point> {
-    let mut overlay = Overlay::new(8);
-    overlay.add_path_iter(one.iter().map(|point| to_int(*point)), ShapeType::Subject);
-    overlay.add_path_iter(other.iter().map(|point| to_int(*point)), ShapeType::Clip);
-    let shared = regions(overlay.overlay(OverlayRule::Intersect, FillRule::NonZero));
+    let shared = overlaid([one], [other], OverlayRule::Intersect);
     shared.into_iter().next().map(|region| region.outer).unwrap_or_default()
 }
 

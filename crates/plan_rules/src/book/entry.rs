@@ -36,7 +36,15 @@ impl<'t> Entry<'t> {
 
     /// A length limit that must lie on the grid, because shapes of that size are laid out.
     pub(crate) fn grid_length(&self, name: &'static str) -> Length {
-        let Some(value) = self.fields.required(name) else { return Length::ZERO };
+        self.fields.required(name).map(|value| self.as_grid_length(name, value)).unwrap_or_default()
+    }
+
+    /// The same, where it may be left out.
+    pub(crate) fn optional_grid_length(&self, name: &'static str) -> Option<Length> {
+        self.fields.optional(name).map(|value| self.as_grid_length(name, value))
+    }
+
+    fn as_grid_length(&self, name: &'static str, value: &'t Spanned<DeValue<'t>>) -> Length {
         let steps = self.as_length(name, value).unwrap_or_default();
         let on_grid = Some(steps).filter(Exact::is_integer).and_then(|steps| i64::try_from(steps.to_integer()).ok());
         on_grid.map(Length::from_steps).unwrap_or_else(|| {

@@ -8,6 +8,8 @@ use serde::Serialize;
 
 use super::book::BookReport;
 use super::decimal::Decimal;
+use super::heated::{HeatedPart, heated_parts};
+use super::measure_list::{MeasureItem, measure_items};
 use super::problem::{ProblemReport, problem_reports};
 use super::units::{ReportUnits, area, grid_area, grid_length, length, point};
 use super::{lay_out, titled};
@@ -33,12 +35,16 @@ struct MeasureReport {
     heated_area: Option<Decimal>,
     /// The same as the nearest whole square foot, whatever the units.
     heated_area_whole: Option<i128>,
+    /// The arithmetic of the heated area, module by module, each part with its sides; empty while it is unknown.
+    heated_area_arithmetic: Vec<HeatedPart>,
     /// Rooms that closed, in the order of the plan file.
     rooms: Vec<RoomReport>,
     /// Each hall, and each room that the book's rule of hallways covers, between every two of its doorways.
     passages: Vec<PassageReport>,
     windows: Vec<WindowReport>,
     doors: Vec<DoorReport>,
+    /// Every measure, those above too, with what shows it on the plan.
+    measures: Vec<MeasureItem>,
     /// What kept figures from being derived, and what conflicts in space.
     problems: Vec<ProblemReport>,
 }
@@ -60,9 +66,11 @@ struct RoomReport {
     largest_square: Decimal,
     /// Other rooms of the same open space.
     open_to: Vec<Id>,
-    /// Of the open space, at the area that the book requires; null where it requires none or the space has less.
+    /// Of the open space, at the area that the book requires, floor under low ceilings left out; null where the book
+    /// requires none, the space has less, or a ceiling that matters is not in the plan.
     least_dimension: Option<Decimal>,
-    /// Of the open space, at the width from which the book counts; null where it requires no area.
+    /// Of the open space, at the width from which the book counts, floor under low ceilings left out; null where the book
+    /// requires no area, or a ceiling that matters is not in the plan.
     qualifying_area: Option<Decimal>,
 }
 
@@ -113,11 +121,20 @@ struct DoorReport {
 /// Where the figures of an opening come from; estimated if any of them is.
 #[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-enum BasisReport {
+pub(super) enum BasisReport {
     /// Published by the maker, or drawn.
     Stated,
     /// Computed from the unit's size.
     Estimated,
+}
+
+impl From<Basis> for BasisReport {
+    fn from(basis: Basis) -> Self {
+        match basis {
+            Basis::Stated => Self::Stated,
+            Basis::Estimated => Self::Estimated,
+        }
+    }
 }
 
 /// The figures of a home as JSON, for programs; [`measure_schema`] describes it.
@@ -144,10 +161,12 @@ pub fn measure_json(home: &Home<'_>, selection: &Selection, derived: &Derived, b
         book: book.map(|book| BookReport::from(&**book.facts())),
         heated_area: derived.heated_area.map(|area| grid_area(area, units)),
         heated_area_whole: derived.heated_area.map(plan_geometry::Area::whole_square_feet),
+        heated_area_arithmetic: heated_parts(derived, units),
         rooms: derived.rooms.iter().map(|room| room_report(home, derived, &counted, room)).collect(),
         passages: passages.collect(),
         windows: derived.windows.iter().map(|window| window_report(home, window)).collect(),
         doors: derived.doors.iter().map(|door| door_report(home, door)).collect(),
+        measures: measure_items(derived, units),
         problems: problem_reports(derived, units),
     })
 }

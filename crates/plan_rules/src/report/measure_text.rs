@@ -1,10 +1,11 @@
 use std::fmt::Write as _;
 
-use plan_geometry::{Area, Basis, Derived, Figure, RoomFigures};
+use plan_geometry::{Area, Derived, Figure, Measure, MeasureName, RoomFigures};
 use plan_model::{Exact, Home, Id, Length, Selection, Units};
 
 use super::book::book_text;
 use super::heading;
+use super::heated::heated_section;
 use super::text::{paragraph, plain, table};
 use crate::rules::{CountedSpaces, shows_passages};
 use crate::{CAUTIONS, RuleBook, show};
@@ -23,10 +24,12 @@ pub fn measure_text(home: &Home<'_>, selection: &Selection, derived: &Derived, b
         None => "unknown, because not every space is a room that closes".to_owned(),
     };
     let _ = writeln!(text, "Heated area to the exterior finished face: {heated}");
+    text.push_str(&heated_section(home, derived));
     text.push_str(&rooms(home, derived, book));
     text.push_str(&passages(home, derived, book));
     text.push_str(&windows(home, derived));
     text.push_str(&doors(home, derived));
+    text.push_str(&further_measures(home, derived));
     if !derived.problems.is_empty() {
         text.push_str("\nPROBLEMS\n");
         text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem.to_string())));
@@ -86,8 +89,8 @@ fn windows(home: &Home<'_>, derived: &Derived) -> String {
             window.id.to_string(),
             room_name(home, inside),
             clear(&window.clear_width, &window.clear_height, units),
-            figure(&window.clear_area, |value| show::area(value, units)),
-            figure(&window.sill, |value| show::length(value, units)),
+            show::figure(&window.clear_area, |value| show::area(value, units)),
+            show::figure(&window.sill, |value| show::length(value, units)),
         ]
     };
     let rows: Vec<_> = derived.windows.iter().map(row).collect();
@@ -105,6 +108,24 @@ fn doors(home: &Home<'_>, derived: &Derived) -> String {
     section("DOORS", ["door", "between", "clear width x height"], &rows)
 }
 
+/// What the tables above tell already.
+const TOLD_ABOVE: &[MeasureName] = &[
+    MeasureName::FloorArea,
+    MeasureName::LargestSquare,
+    MeasureName::ClearRectangleWidth,
+    MeasureName::ClearRectangleLength,
+    MeasureName::PassageWidth,
+];
+
+fn further_measures(home: &Home<'_>, derived: &Derived) -> String {
+    let row = |measure: Measure| {
+        let of: Vec<&str> = measure.of.iter().map(Id::as_str).collect();
+        [measure.name.word().replace('-', " "), of.join(", "), show::amount(&measure.amount, home.plan.units)]
+    };
+    let further = derived.measures().into_iter().filter(|measure| !TOLD_ABOVE.contains(&measure.name));
+    section("FURTHER MEASURES", ["measure", "of", "figure"], &further.map(row).collect::<Vec<_>>())
+}
+
 fn section<const COLUMNS: usize>(title: &str, head: [&str; COLUMNS], rows: &[[String; COLUMNS]]) -> String {
     if rows.is_empty() { String::new() } else { format!("\n{title}\n{}", table(head, rows)) }
 }
@@ -115,18 +136,10 @@ fn room_name(home: &Home<'_>, id: Option<&Id>) -> String {
 }
 
 fn clear(width: &Figure, height: &Figure, units: Units) -> String {
-    let side = |side| figure(side, |value| show::length(value, units));
+    let side = |side| show::figure(side, |value| show::length(value, units));
     match (width, height) {
         (Figure::Unknown(_), Figure::Unknown(_)) => "unknown".to_owned(),
         _ => format!("{} x {}", side(width), side(height)),
-    }
-}
-
-fn figure(figure: &Figure, show: impl Fn(Exact) -> String) -> String {
-    match figure {
-        Figure::Known { value, basis: Basis::Stated } => show(*value),
-        Figure::Known { value, basis: Basis::Estimated } => format!("{} est.", show(*value)),
-        Figure::Unknown(_) => "unknown".to_owned(),
     }
 }
 

@@ -1,11 +1,11 @@
 use std::sync::Arc;
 
-use plan_geometry::RoomFigures;
+use plan_geometry::{Area, RoomFigures};
 use plan_model::elements::{Room, RoomUse};
 use plan_model::{Exact, Id, Length};
 
 use crate::book::Entry;
-use crate::rule::{Case, Check, Figures, Subject, exact};
+use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
 use crate::{Place, Quantity, Rule, Verdict, show};
 
 pub(super) static RULE: Rule = Rule {
@@ -58,7 +58,8 @@ impl Check for CeilingHeight {
 
 impl CeilingHeight {
     fn judge(&self, case: &Case<'_>, drawn: &Room, room: &RoomFigures, required: Exact) -> Verdict {
-        let lowest = room.ceiling.lowest.map(exact);
+        let lowest =
+            room.ceiling.lowest.map(|lowest| within_slack(exact(lowest), required, exact(room.ceiling.lowest_slack())));
         let sloped = self.sloped.as_ref().filter(|sloped| sloped.rooms.contains(&room.usage));
         if let (Some(sloped), Some(lowest)) = (sloped, lowest)
             && lowest < required
@@ -90,8 +91,8 @@ impl Sloped {
         let area = space.map_or(room.floor_area, |space| space.floor_area).exact();
         let counted_required = self.required_area.min(area);
         let full_required = counted_required * self.share_at_full_height;
-        let full = area_at(case, parts, full_height);
-        let counted = area_at(case, parts, exact(self.counted_height));
+        let full = area_at(case, parts, full_height, full_required);
+        let counted = area_at(case, parts, exact(self.counted_height), counted_required);
         let counted_falls_short = counted.is_some_and(|counted| counted < counted_required);
         let full_falls_short = full.is_some_and(|full| full < full_required);
         let (measured, required, height) = if counted_falls_short && !full_falls_short {
@@ -118,10 +119,11 @@ impl Sloped {
     }
 }
 
-/// Floor of some rooms under a ceiling at or above a height.
-fn area_at(case: &Case<'_>, rooms: &[Id], height: Exact) -> Option<Exact> {
+/// Floor of some rooms under a ceiling at or above a height, on the limit where it is within its slack of it.
+fn area_at(case: &Case<'_>, rooms: &[Id], height: Exact, required: Exact) -> Option<Exact> {
     let height = Length::from_steps(i64::try_from(height.ceil().to_integer()).ok()?);
-    let figures = rooms.iter().filter_map(|id| case.derived.room(id));
-    let areas: Option<Vec<_>> = figures.map(|room| room.ceiling.area_at_or_above(height)).collect();
-    Some(areas?.into_iter().sum::<plan_geometry::Area>().exact())
+    let ceilings = || rooms.iter().filter_map(|id| case.derived.room(id)).map(|room| &room.ceiling);
+    let areas: Option<Vec<Area>> = ceilings().map(|ceiling| ceiling.area_at_or_above(height)).collect();
+    let slack: Area = ceilings().map(|ceiling| ceiling.area_slack()).sum();
+    Some(within_slack(areas?.into_iter().sum::<Area>().exact(), required, slack.exact()))
 }

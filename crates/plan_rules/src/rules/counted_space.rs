@@ -2,13 +2,13 @@ use plan_geometry::{Area, Derived};
 use plan_model::{Id, Length};
 
 use super::spaces::Covered;
-use super::{habitable_area, least_dimension};
+use super::{habitable_area, least_dimension, low_ceilings};
 use crate::{Limit, RuleBook};
 
 /// What the area and dimension rules of a book compare, for reports: a figure for each room of each space they cover.
 pub(crate) struct CountedSpaces {
     dimensions: Vec<(Vec<Id>, Option<Length>)>,
-    areas: Vec<(Vec<Id>, Area)>,
+    areas: Vec<(Vec<Id>, Option<Area>)>,
 }
 
 impl CountedSpaces {
@@ -21,7 +21,11 @@ impl CountedSpaces {
         {
             let required = Area::from_square_steps(required.ceil().to_integer());
             let spaces = Covered::of(rule).spaces(derived).into_iter();
-            let figure = |space: plan_geometry::Space| (space.rooms, space.sizes.least_dimension(required));
+            let heights = low_ceilings::of(rule);
+            let figure = |space: plan_geometry::Space| {
+                let floor = space.counted_floor(heights).ok();
+                (space.rooms, floor.and_then(|floor| floor.least_dimension(required)))
+            };
             counted.dimensions = spaces.map(figure).collect();
         }
         if let Some(rule) = rule(habitable_area::RULE.id)
@@ -29,8 +33,10 @@ impl CountedSpaces {
             && let Ok(steps) = i64::try_from(side.to_integer())
         {
             let spaces = Covered::of(rule).spaces(derived).into_iter();
+            let heights = low_ceilings::of(rule);
             let figure = |space: plan_geometry::Space| {
-                let area = space.sizes.qualifying_area(Length::from_steps(steps) - space.sizes.slack());
+                let floor = space.counted_floor(heights).ok();
+                let area = floor.map(|floor| floor.qualifying_area(Length::from_steps(steps) - floor.slack()));
                 (space.rooms, area)
             };
             counted.areas = spaces.map(figure).collect();
@@ -38,13 +44,15 @@ impl CountedSpaces {
         counted
     }
 
-    /// At the area over which the book takes it; none where the space has less, or the book does not ask.
+    /// At the area over which the book takes it; none where the space has less, the plan does not say which of its floor is
+    /// high enough to count, or the book does not ask.
     pub(crate) fn least_dimension(&self, room: &Id) -> Option<Length> {
         self.dimensions.iter().find(|(rooms, _)| rooms.contains(room)).and_then(|(_, least)| *least)
     }
 
-    /// At the width from which the book counts; none where the book does not ask.
+    /// At the width from which the book counts; none where the plan does not say which floor is high enough to count, or the
+    /// book does not ask.
     pub(crate) fn qualifying_area(&self, room: &Id) -> Option<Area> {
-        self.areas.iter().find(|(rooms, _)| rooms.contains(room)).map(|(_, area)| *area)
+        self.areas.iter().find(|(rooms, _)| rooms.contains(room)).and_then(|(_, area)| *area)
     }
 }

@@ -1,8 +1,9 @@
 use std::sync::Arc;
 
-use plan_geometry::Area;
+use plan_geometry::{Area, CountedHeights};
 use plan_model::Exact;
 
+use super::low_ceilings::{self, JudgedFloor};
 use super::spaces::{Covered, CoveredSpace, width_line};
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, exact, within_slack};
@@ -11,8 +12,8 @@ use crate::{Quantity, Rule, Verdict, show};
 pub(super) static RULE: Rule = Rule {
     id: "least-dimension",
     name: "Least horizontal dimension",
-    measures: "The largest width at which a habitable space still has its required area, to finished faces; rooms \
-               that are open to each other are judged as one.",
+    measures: "The largest width at which a habitable space still has its required area, to finished faces, without \
+               floor under a ceiling too low to count; rooms that are open to each other are judged as one.",
     read,
 };
 
@@ -24,6 +25,7 @@ struct LeastDimension {
     covered: Covered,
     required: Exact,
     area: Exact,
+    heights: CountedHeights,
 }
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
@@ -31,6 +33,7 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
         covered: Covered::read(entry),
         required: entry.length("dimension"),
         area: entry.area(REQUIRED_AREA),
+        heights: low_ceilings::read(entry),
     })
 }
 
@@ -42,15 +45,16 @@ impl Check for LeastDimension {
 
 impl LeastDimension {
     fn judge(&self, case: &Case<'_>, covered: &CoveredSpace<'_>) -> Verdict {
-        let sizes = &covered.space.sizes;
-        let rectangle = sizes.rectangle();
+        let judged = JudgedFloor::of(&covered.space, self.heights);
+        let floor = &judged.floor;
+        let rectangle = floor.rectangle().unwrap_or_else(|| covered.space.sizes.rectangle());
         // A space whose area is on the limit has the required area.
-        let area = Area::from_square_steps((self.area - covered.area_slack()).ceil().to_integer());
-        let least = sizes.least_dimension(area);
-        let line = least.and_then(|_| sizes.least_dimension_line(area)).unwrap_or_else(|| width_line(&rectangle));
+        let area = Area::from_square_steps((self.area - floor.area_slack().exact()).ceil().to_integer());
+        let least = floor.least_dimension(area);
+        let line = least.and_then(|_| floor.least_dimension_line(area)).unwrap_or_else(|| width_line(&rectangle));
         let subject = covered.subject(&rectangle, Some(line));
         let measured =
-            within_slack(exact(least.unwrap_or_else(|| sizes.largest_square())), self.required, exact(sizes.slack()));
+            within_slack(exact(least.unwrap_or_else(|| floor.largest_square())), self.required, exact(floor.slack()));
         let shown = case.length(measured, self.required);
         let required = show::length(self.required, case.units());
         let mut notes = Vec::new();
@@ -59,14 +63,15 @@ impl LeastDimension {
             // The area is a correction of its own; the width is still judged, by a figure that such a room has.
             let area = show::area(self.area, case.units());
             notes.push(format!(
-                "its floor is smaller than the {area} over which the dimension is taken: the side of its largest square \
+                "the floor that counts is smaller than the {area} over which the dimension is taken: the side of its largest square \
                  is judged"
             ));
         }
+        let figures = Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required: self.required };
+        let figures = judged.judged(figures, &mut notes, &covered.space);
         if covered.is_shared() {
             notes.push("rooms without walls between them are judged as one".to_owned());
         }
-        let figures = Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required: self.required };
         case.compare(subject, figures, message, notes)
     }
 }

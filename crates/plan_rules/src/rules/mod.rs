@@ -14,6 +14,7 @@ mod egress_width;
 mod habitable_area;
 mod hallway_width;
 mod least_dimension;
+mod low_ceilings;
 mod opening_figure;
 mod room_closes;
 mod room_entered;

@@ -1,11 +1,11 @@
 //! Open spaces as the area and dimension rules judge them: once each, by the name of their parts.
 
 use plan_geometry::{ClearRectangle, Derived, Space};
+use plan_model::Point;
 use plan_model::elements::{Room, RoomUse};
-use plan_model::{Exact, Length, Point};
 
 use crate::book::Entry;
-use crate::rule::{Case, Subject, exact, middle};
+use crate::rule::{Case, Subject, middle};
 use crate::{BookRule, Place};
 
 /// The room uses that such a rule covers, and those that enlarge a covered room that is open to them.
@@ -64,16 +64,6 @@ impl CoveredSpace<'_> {
     pub(super) fn is_shared(&self) -> bool {
         self.space.rooms.len() > 1
     }
-
-    /// What an area of the space may be off by: half of its slack on every side, at the most.
-    pub(super) fn area_slack(&self) -> Exact {
-        let slack = self.space.sizes.slack();
-        if slack == Length::ZERO {
-            return Exact::from(0);
-        }
-        let side = |(a, b): (Point, Point)| (b.x - a.x).abs() + (b.y - a.y).abs();
-        exact(self.space.region.sides().map(side).sum()) * exact(slack) / Exact::from(2)
-    }
 }
 
 /// The line across the shorter side of a rectangle, half-way along it.
@@ -105,6 +95,7 @@ fn part(index: usize, name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use plan_model::Length;
 
     #[test]
     fn names_read_as_a_sentence() {

@@ -1,0 +1,29 @@
+use plan_model::Id;
+use plan_model::elements::{Fixture, FixtureKind};
+
+use super::clearance::Clearance;
+use super::standing::Standing;
+
+/// Free space before an appliance or a piece of equipment: a refrigerator, range, dishwasher, washer, dryer, stacked
+/// laundry, furnace or water heater.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ApplianceSpace {
+    /// The appliance.
+    pub id: Id,
+    /// What it is.
+    pub kind: FixtureKind,
+    /// From its front, over a strip as wide as the appliance.
+    pub front: Clearance,
+}
+
+pub(super) fn appliances(standing: &Standing<'_>) -> Vec<ApplianceSpace> {
+    let appliance = |(index, fixture): (usize, &Fixture)| {
+        Some(ApplianceSpace { id: fixture.id.clone(), kind: fixture.kind, front: standing.front(index)? })
+    };
+    standing.of_kinds(is_appliance).filter_map(appliance).collect()
+}
+
+const fn is_appliance(kind: FixtureKind) -> bool {
+    use FixtureKind::{Dishwasher, Dryer, Furnace, Range, Refrigerator, StackedLaundry, Washer, WaterHeater};
+    matches!(kind, Refrigerator | Range | Dishwasher | Washer | Dryer | StackedLaundry | Furnace | WaterHeater)
+}

@@ -1,0 +1,162 @@
+//! Homes of any size, to see how the work grows with the number of walls.
+
+use plan_model::elements::{
+    Ceiling, Detector, DetectorKind, Door, Fixture, FixtureKind, Furniture, FurnitureKind, Hinge, PlacedBy, Room,
+    RoomUse, Swing, Wall, WallKind, Window,
+};
+use plan_model::{
+    Deduction, DoorOperation, DoorUnit, ExactLength, Facing, Length, Operation, Plan, Point, WindowOperation,
+    WindowUnit,
+};
+
+use crate::empty_plan;
+
+/// From one wall's centre to the next, along the front.
+const BAY: i64 = 150;
+/// From one wall's centre to the next, from front to back.
+const DEPTH: i64 = 130;
+
+/// A block of so many rooms along the front and so many behind each other. Every room is 145 x 125 in clear, has a door to
+/// the room before it (the first row outdoors) and stands between walls of its own length, so that three or four walls meet
+/// at every corner: the block has `columns * (rows + 1) + rows * (columns + 1)` walls. Bedrooms, baths and kitchens take turns.
+#[must_use]
+pub fn block_of_rooms(columns: usize, rows: usize) -> Plan {
+    let mut plan = empty_plan();
+    catalogue(&mut plan);
+    let (columns, rows) = (i64::try_from(columns).unwrap_or(1), i64::try_from(rows).unwrap_or(1));
+    let corner = |column: i64, row: i64| Point::inches(column * BAY, row * DEPTH);
+    for row in 0..=rows {
+        for column in 0..=columns {
+            let outside = |line: i64, last: i64| line == 0 || line == last;
+            if column < columns {
+                let kind = if outside(row, rows) { WallKind::Exterior } else { WallKind::Partition };
+                wall(&mut plan, format!("across-{column}-{row}"), kind, [corner(column, row), corner(column + 1, row)]);
+            }
+            if row < rows {
+                let kind = if outside(column, columns) { WallKind::Exterior } else { WallKind::Partition };
+                wall(&mut plan, format!("up-{column}-{row}"), kind, [corner(column, row), corner(column, row + 1)]);
+            }
+        }
+    }
+    for row in 0..rows {
+        for column in 0..columns {
+            furnish(&mut plan, &format!("{column}-{row}"), (column + 2 * row) % 3, corner(column, row));
+        }
+    }
+    let height = Length::inches(96);
+    plan.base.ceilings.push(Ceiling { id: "ceiling".into(), rooms: Vec::new(), height, slope: None });
+    plan
+}
+
+fn catalogue(plan: &mut Plan) {
+    let exact = |inches: i64| ExactLength::from_steps(i128::from(Length::inches(inches).steps()).into());
+    let estimate = |operation: Operation, height_parts: u8| Deduction {
+        operation,
+        width_parts: 1,
+        width_less: exact(3),
+        height_parts,
+        height_less: exact(3),
+        sill_above_frame: Some(exact(2)),
+        glass_width_less: Some(exact(5)),
+        glass_height_less: Some(exact(6)),
+    };
+    plan.catalogue.doors.push(DoorUnit {
+        id: "door".into(),
+        operation: DoorOperation::Hinged,
+        width: Length::inches(32),
+        height: Length::inches(80),
+        clear: None,
+    });
+    plan.catalogue.windows.push(WindowUnit {
+        id: "window".into(),
+        operation: WindowOperation::SingleHung,
+        width: Length::inches(36),
+        height: Length::inches(60),
+        head: Some(Length::inches(82)),
+        clear: None,
+        sill_above_frame: None,
+        glass: None,
+    });
+    plan.catalogue.deductions = vec![estimate(Operation::Hinged, 1), estimate(Operation::SingleHung, 2)];
+}
+
+fn wall(plan: &mut Plan, id: String, kind: WallKind, [from, to]: [Point; 2]) {
+    let thickness = Length::inches(5);
+    plan.base.walls.push(Wall {
+        id: id.into(),
+        kind,
+        from,
+        to,
+        thickness,
+        placed_by: PlacedBy::Centre,
+        movable: false,
+    });
+}
+
+/// What stands in a room: 0 a bedroom, 1 a bath, 2 a kitchen.
+fn furnish(plan: &mut Plan, name: &str, kind: i64, corner: Point) {
+    let at = |x: i64, y: i64| corner + Point::inches(x, y);
+    let base = &mut plan.base;
+    let usage = [RoomUse::Bedroom, RoomUse::Bath, RoomUse::Kitchen][usize::try_from(kind).unwrap_or(0)];
+    base.rooms.push(Room { id: format!("room-{name}").into(), name: name.to_owned(), usage, at: at(75, 60) });
+    base.doors.push(Door {
+        id: format!("door-{name}").into(),
+        unit: "door".into(),
+        wall: format!("across-{name}").into(),
+        through: None,
+        at: Length::inches(20),
+        hinge: Some(Hinge::Near),
+        swing: Some(Swing::Left),
+        lock: None,
+    });
+    let mut fixture = |what: &str, kind: FixtureKind, at: Point, faces: Facing, [width, depth]: [i64; 2]| {
+        base.fixtures.push(Fixture {
+            id: format!("{what}-{name}").into(),
+            kind,
+            at,
+            faces,
+            width: Length::inches(width),
+            depth: Length::inches(depth),
+            entry: None,
+            bowls: Vec::new(),
+            drain: None,
+            fuel: None,
+            outdoor_air: false,
+        });
+    };
+    // The clear room begins half a wall from the corner.
+    let (back, right) = (Length::from_steps(5 * Length::INCH.steps() / 2), Length::inches(150));
+    let on_back = |x: i64| Point::new(corner.x + Length::inches(x), corner.y + Length::inches(DEPTH) - back);
+    let on_right = |y: i64| Point::new(corner.x + right - back, corner.y + Length::inches(y));
+    match kind {
+        0 => {
+            let (width, depth) = (Length::inches(60), Length::inches(80));
+            let bed = format!("bed-{name}").into();
+            let faces = Facing::DOWN;
+            base.furniture.push(Furniture { id: bed, kind: FurnitureKind::Bed, at: on_back(75), faces, width, depth });
+            let kind = DetectorKind::Photoelectric;
+            base.detectors.push(Detector { id: format!("smoke-{name}").into(), kind, at: at(75, 40) });
+            if corner.x == Length::ZERO {
+                let wall = format!("up-{name}").into();
+                let at = Length::inches(40);
+                base.windows.push(Window {
+                    id: format!("window-{name}").into(),
+                    unit: "window".into(),
+                    wall,
+                    at,
+                    head: None,
+                });
+            }
+        }
+        1 => {
+            fixture("toilet", FixtureKind::Toilet, on_back(40), Facing::DOWN, [20, 28]);
+            fixture("vanity", FixtureKind::Vanity, on_back(90), Facing::DOWN, [36, 21]);
+            fixture("tub", FixtureKind::Tub, on_right(70), Facing::LEFT, [60, 32]);
+        }
+        _ => {
+            fixture("sink", FixtureKind::Sink, on_back(60), Facing::DOWN, [36, 24]);
+            fixture("range", FixtureKind::Range, on_back(93), Facing::DOWN, [30, 24]);
+            fixture("island", FixtureKind::Island, at(75, 40), Facing::UP, [60, 24]);
+        }
+    }
+}
