@@ -270,11 +270,12 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             marks: clear.map(|corners| Mark::Ground(corners.to_vec())).into_iter().collect(),
         });
     }
-    measures.extend(reach.ways_in().iter().map(|way| way_in_measure(derived, way)));
+    let doors: BTreeMap<&Id, &DoorFigures> = derived.doors.iter().map(|door| (&door.id, door)).collect();
+    measures.extend(reach.ways_in().iter().map(|way| way_in_measure(&doors, way)));
     measures
 }
 
-fn way_in_measure(derived: &Derived, way: &WayIn) -> Measure {
+fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn) -> Measure {
     let amount = match (&way.width, &way.narrowest) {
         (Figure::Unknown(why), _) => Amount::Unknown(why.clone()),
         (Figure::Known { value, .. }, Some(Narrowest::Place { slack, .. })) => {
@@ -286,7 +287,7 @@ fn way_in_measure(derived: &Derived, way: &WayIn) -> Measure {
     };
     let span = match &way.narrowest {
         Some(Narrowest::Place { ends, .. }) => Some(*ends),
-        Some(Narrowest::Door(id)) => derived.door(id).map(|door| door.sides[0].line),
+        Some(Narrowest::Door(id)) => doors.get(id).map(|door| door.sides[0].line),
         None => None,
     };
     Measure {

@@ -111,26 +111,30 @@ impl Question for WaysInOf {
         }
         let widest = Exact::from(i128::from(2 * Length::LARGEST.steps()));
         let possible = Search { of: self, unknown: widest }.ways();
-        certain.into_iter().zip(possible).map(|(certain, possible)| self.settled(certain, possible)).collect()
+        let unknown: BTreeMap<&Id, &str> = self.doors.iter().filter_map(Door::unknown).collect();
+        certain.into_iter().zip(possible).map(|(certain, possible)| settled(certain, possible, &unknown)).collect()
     }
 }
 
-impl WaysInOf {
-    /// A way without doors of unknown width, unless one through such a door may be wider.
-    fn settled(&self, certain: WayIn, possible: WayIn) -> WayIn {
-        if certain.width.value() == possible.width.value() {
-            return certain;
+impl Door {
+    /// Why its clear width is unknown, if it is.
+    fn unknown(&self) -> Option<(&Id, &str)> {
+        match &self.clear_width {
+            Figure::Unknown(why) => Some((&self.id, why)),
+            Figure::Known { .. } => None,
         }
-        let unknown = possible.doors.iter().find_map(|id| {
-            let door = self.doors.iter().find(|door| door.id == *id)?;
-            match &door.clear_width {
-                Figure::Unknown(why) => Some(format!("the widest way may lead through door \"{id}\": {why}")),
-                Figure::Known { .. } => None,
-            }
-        });
-        let width = Figure::Unknown(unknown.unwrap_or_else(|| "a door has no known clear width".to_owned()));
-        WayIn { width, narrowest: None, ..possible }
     }
+}
+
+/// A way without doors of unknown width, unless one through such a door may be wider.
+fn settled(certain: WayIn, possible: WayIn, unknown: &BTreeMap<&Id, &str>) -> WayIn {
+    if certain.width.value() == possible.width.value() {
+        return certain;
+    }
+    let door = possible.doors.iter().find_map(|id| unknown.get_key_value(id));
+    let why = door.map(|(id, why)| format!("the widest way may lead through door \"{id}\": {why}"));
+    let width = Figure::Unknown(why.unwrap_or_else(|| "a door has no known clear width".to_owned()));
+    WayIn { width, narrowest: None, ..possible }
 }
 
 /// Where a body stands that came through a door: the door, and on which of its sides.
@@ -140,8 +144,21 @@ type Stand = (usize, usize);
 #[derive(Clone)]
 struct Arrival {
     width: Exact,
+    /// What the width rests on.
+    basis: Basis,
     from: Option<Stand>,
     narrowest: Narrowest,
+}
+
+impl Arrival {
+    /// As wide a body as gets through a door.
+    fn through(door: &Door, width: Exact) -> Self {
+        let basis = match door.clear_width {
+            Figure::Known { basis, .. } => basis,
+            Figure::Unknown(_) => Basis::Stated,
+        };
+        Self { width, basis, from: None, narrowest: Narrowest::Door(door.id.clone()) }
+    }
 }
 
 /// The ways, with some width taken for doors whose width is unknown.
@@ -190,8 +207,7 @@ impl Search<'_> {
                 ports.entry(port.space).or_default().push((index, side));
                 if door.is_exterior {
                     let width = self.clear_width(door);
-                    let narrowest = Narrowest::Door(door.id.clone());
-                    arrivals.insert((index, side), Arrival { width, from: None, narrowest });
+                    arrivals.insert((index, side), Arrival::through(door, width));
                     next.push((width, Reverse(0), Reverse((index, side))));
                 }
             }
@@ -214,11 +230,7 @@ impl Search<'_> {
                 if best.is_some_and(|best| best >= ceiling) || ceiling <= Exact::from(0) {
                     continue;
                 }
-                let through = if clear < width {
-                    Arrival { width: clear, from: None, narrowest: Narrowest::Door(door.id.clone()) }
-                } else {
-                    arrival.clone()
-                };
+                let through = if clear < width { Arrival::through(door, clear) } else { arrival.clone() };
                 let led = self.led(through, port, |ways, up_to| ways.between(port.doorway, exit.doorway, up_to));
                 if led.width > best.unwrap_or_default() {
                     next.push((led.width, Reverse(passed + 1), Reverse(beyond)));
@@ -241,7 +253,7 @@ impl Search<'_> {
         let width = Exact::from(i128::from(led.width.steps()));
         let ends = led.held_at.or_else(|| ways.pinch_at(port.doorway, led.width));
         let narrowest = ends.map_or(body.narrowest, |ends| Narrowest::Place { ends, slack: ways.slack });
-        Arrival { width, from: body.from, narrowest }
+        Arrival { width, basis: Basis::Stated, from: body.from, narrowest }
     }
 
     /// The widest of those that come through a door of the room, or over an open boundary of it from elsewhere in its
@@ -278,18 +290,8 @@ impl Search<'_> {
             at = arrivals.get(&stand).and_then(|arrival| arrival.from);
         }
         doors.reverse();
-        let basis = self.basis(&arrival.narrowest);
-        let width = Figure::Known { value: arrival.width, basis };
+        let width = Figure::Known { value: arrival.width, basis: arrival.basis };
         WayIn { room: room.id.clone(), width, doors, narrowest: Some(arrival.narrowest) }
-    }
-
-    fn basis(&self, narrowest: &Narrowest) -> Basis {
-        let Narrowest::Door(id) = narrowest else { return Basis::Stated };
-        let door = self.of.doors.iter().find(|door| door.id == *id);
-        match door.map(|door| &door.clear_width) {
-            Some(Figure::Known { basis, .. }) => *basis,
-            _ => Basis::Stated,
-        }
     }
 }
 
