@@ -135,7 +135,7 @@ impl ClearSizes {
         &self.0.question().region
     }
 
-    fn frame(&self) -> Frame {
+    pub(crate) fn frame(&self) -> Frame {
         self.0.get().frame
     }
 

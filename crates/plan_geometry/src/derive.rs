@@ -17,9 +17,9 @@ use crate::passage::{PassagesOf, side_of};
 use crate::room_graph::RoomGraphOf;
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Region, RoomFigures, Space,
-    WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead, reach, room_graph,
-    rooms, walking, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Reach, Region, RoomFigures,
+    Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead, reach,
+    room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -46,6 +46,7 @@ pub struct Derived {
     pub problems: Vec<Problem>,
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
+    pub(crate) reach: Reach,
     enclosure: Asked<Enclosing>,
     pub(crate) room_graph: Asked<RoomGraphOf>,
     /// Of each room, in their order.
@@ -75,6 +76,12 @@ impl Derived {
             heated::measures(self),
         ]
         .concat()
+    }
+
+    /// What can be placed in rooms and led through them.
+    #[must_use]
+    pub const fn reach(&self) -> &Reach {
+        &self.reach
     }
 
     /// The figures of a room, if it closed.
@@ -192,6 +199,8 @@ impl Derivation<'_> {
         openings::lower_doors(&mut openings.doors, &beside, &elements.soffits);
         let sweeps = Sweeps::of(&openings.doors, |side| openings::ground(side, &beside));
         let sweeps = Asked::after(self.earlier.map(|earlier| &earlier.sweeps), sweeps);
+        let reach_before = self.earlier.map(|earlier| &earlier.reach);
+        let reach = Reach::after(reach_before, self.mate_line(), &rooms, &spaces, &openings.doors);
         let earlier = self.earlier;
         let room_graph = RoomGraphOf::of(self.home, &rooms, &spaces, &openings.doors);
         let room_graph = Asked::after(earlier.map(|earlier| &earlier.room_graph), room_graph);
@@ -213,6 +222,7 @@ impl Derivation<'_> {
             heated_area,
             problems,
             mate_line: self.mate_line(),
+            reach,
             enclosure,
             heated_ground,
             modules,

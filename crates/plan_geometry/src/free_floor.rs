@@ -47,8 +47,15 @@ impl Obstruction {
     }
 }
 
+/// What of the things in a space stands over one room's part of it.
+pub(crate) fn over(region: &Region, obstructions: &[Obstruction]) -> Vec<Obstruction> {
+    let bounds = Bounds::around(&region.outer);
+    let standing = obstructions.iter().filter(|standing| bounds.touches(Bounds::around(&standing.outline)));
+    standing.cloned().collect()
+}
+
 /// Which parts of a floor nothing stands on.
-#[derive(Debug, PartialEq)]
+#[derive(Debug, PartialEq, Eq)]
 pub(crate) struct FreeFloor {
     pub(crate) region: Arc<Region>,
     pub(crate) obstructions: Vec<Obstruction>,

@@ -58,6 +58,7 @@ pub use openings::{DoorFigures, Leaf, Side, Stop, SweepCrossing, SweptDoorway, W
 pub use overhead::{CeilingFigures, CountedFloor, CountedHeights};
 pub use passage::{Doorway, Passage};
 pub use problem::{Problem, ProblemKind};
+pub use reach::{LargestDisc, Narrowest, Reach, RoomReach, RouteWidth, SpaceReach, WayIn};
 pub use region::Region;
 pub use room_graph::{BedroomDoorway, Connection, ConnectionKind, Node, RoomGraph, Route, SleepingArea};
 pub use rooms::{Enclosure, RoomFigures, Space, middle};

@@ -193,6 +193,15 @@ measure_names! {
 
     // Reach.
 
+    /// Diameter of the largest disc that lies on the floor of a space and on nothing that stands there.
+    LargestDisc = "largest-disc",
+    /// Whether a turning circle of 60 in has a place on the free floor of a room.
+    TurningCircle = "turning-circle",
+    /// Whether a clear floor space of 30 x 48 in, in the room's direction and either way round, has a place on its free floor.
+    ClearFloor = "clear-floor",
+    /// Widest body, a disc, that can be led from outdoors to a room: through the clear widths of doors and over free floors.
+    WayInWidth = "way-in-width",
+
     // Walking distances.
 
     // Room graph.

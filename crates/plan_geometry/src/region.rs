@@ -1,4 +1,4 @@
-use plan_model::Point;
+use plan_model::{Length, Point};
 
 use crate::Area;
 
@@ -61,7 +61,8 @@ impl Region {
 
 /// The sides of a closed boundary.
 pub(crate) fn sides_of(boundary: &[Point]) -> impl Iterator<Item = (Point, Point)> + Clone + '_ {
-    boundary.iter().copied().zip(boundary.iter().copied().cycle().skip(1))
+    let count = boundary.len();
+    (0..count).map(move |at| (boundary[at], boundary[if at + 1 < count { at + 1 } else { 0 }]))
 }
 
 /// Takes out corners at which the boundary goes straight on.
@@ -95,5 +96,7 @@ pub(crate) fn dot(a: Point, b: Point, c: Point) -> i128 {
 
 /// Whether `point` lies on the segment from `a` to `b`, ends included.
 pub(crate) fn on_segment(point: Point, a: Point, b: Point) -> bool {
-    cross(a, b, point) == 0 && dot(a, b, point) >= 0 && dot(b, a, point) >= 0
+    // Most points are not even within its bounds.
+    let between = |p: Length, q: Length, at: Length| p.min(q) <= at && at <= p.max(q);
+    between(a.x, b.x, point.x) && between(a.y, b.y, point.y) && cross(a, b, point) == 0
 }

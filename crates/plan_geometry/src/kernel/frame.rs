@@ -44,6 +44,11 @@ impl Frame {
         Region { outer: boundaries.next().unwrap_or_default(), holes: boundaries.collect() }
     }
 
+    /// A point of the plan in this frame.
+    pub(crate) fn enter_point(self, point: Point) -> Point {
+        self.turn.map_or(point, |(cos, sin)| self.origin + nearest(rotate(point - self.origin, cos, -sin)))
+    }
+
     /// A point of this frame on the plan.
     pub(crate) fn leave(self, point: Point) -> Point {
         match self.turn {

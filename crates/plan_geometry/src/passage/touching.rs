@@ -1,8 +1,9 @@
-//! Where a disc inside a room can touch one of its doorways.
+//! Where a disc inside a room can touch one of its doorways, or stand on a line across its floor.
 //!
 //! In the doorway's own axes (along its line, and square to it into the room) the centre of a disc of diameter `w` that
 //! touches the line stands at depth `w / 2`. Every side of the room forbids an open interval of places along the line:
-//! those from which the side is nearer than `w / 2`. What the sides leave of the doorway is where the disc can touch.
+//! those from which the side is nearer than `w / 2`. What the sides leave of the doorway is where the disc can touch. A disc
+//! that goes over an open boundary stands on it with its centre: the same at depth zero.
 //!
 //! Worked in `f64`: along the axes all values are whole or half steps and exact; elsewhere they are far nearer than the
 //! slack that such measures carry.
@@ -14,9 +15,11 @@ use crate::Region;
 use crate::kernel::{along, offset, project};
 use crate::region::on_segment;
 
-/// A doorway with the room's sides in the doorway's axes.
-pub(super) struct Edge {
-    pub(super) doorway: Id,
+/// A doorway or another line with the sides around it in the line's axes.
+#[derive(Debug)]
+pub(crate) struct Edge {
+    pub(crate) doorway: Id,
+    stands: Stands,
     /// The line, with the room to its left.
     line: [Point; 2],
     /// Its length.
@@ -24,38 +27,82 @@ pub(super) struct Edge {
     sides: Vec<[Local; 2]>,
 }
 
+/// How a disc stands at an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stands {
+    /// It touches the line from inside.
+    Against,
+    /// Its centre is on the line.
+    Across,
+}
+
 /// A point along the line and into the room.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 struct Local {
     along: f64,
     depth: f64,
 }
 
 impl Edge {
-    /// None if the doorway does not lie on the room's boundary.
-    #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
+    /// The edge of a room at one of its doorways; none if the doorway does not lie on the room's boundary.
     pub(super) fn of(region: &Region, doorway: &Doorway) -> Option<Self> {
+        Self::against(region, std::slice::from_ref(region), doorway)
+    }
+
+    /// The same where things stand in the room: `floors` is what they leave of it.
+    #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
+    pub(crate) fn against(room: &Region, floors: &[Region], doorway: &Doorway) -> Option<Self> {
         let [a, b] = doorway.line;
-        let (p, q) = side_of(region, doorway.line)?;
+        let (p, q) = side_of(room, doorway.line)?;
         let line = if project(p, q, a).0 <= project(p, q, b).0 { [a, b] } else { [b, a] };
+        let start = project(p, q, line[0]).0;
         let local = |point: Point| {
             if p.x == q.x || p.y == q.y {
-                let (ahead, left) = project(line[0], line[1], point);
-                return Local { along: ahead.steps() as f64, depth: left.steps() as f64 };
+                return Local::of(line, point);
             }
             // Off the axes the line is taken from the side itself, so that the side has no depth.
             let (ahead, left) = project(p, q, point);
-            let start = project(p, q, line[0]).0;
             Local { along: (ahead - start).steps() as f64, depth: left.steps() as f64 }
         };
-        let sides = region.sides().map(|(a, b)| [local(a), local(b)]).collect();
+        Some(Self::with_sides(doorway.id.clone(), Stands::Against, line, floors, local))
+    }
+
+    /// A line across floors, which the centre of a disc goes over.
+    pub(crate) fn across(floors: &[Region], boundary: &Doorway) -> Self {
+        let line = boundary.line;
+        Self::with_sides(boundary.id.clone(), Stands::Across, line, floors, |point| Local::of(line, point))
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
+    fn with_sides(
+        doorway: Id,
+        stands: Stands,
+        line: [Point; 2],
+        floors: &[Region],
+        local: impl Fn(Point) -> Local,
+    ) -> Self {
+        let sides = floors.iter().flat_map(Region::sides).map(|(a, b)| [local(a), local(b)]).collect();
         let length = project(line[0], line[1], line[1]).0.steps() as f64;
-        Some(Self { doorway: doorway.id.clone(), line, length, sides })
+        Self { doorway, stands, line, length, sides }
+    }
+
+    /// How far from the line the centre of a disc stands.
+    const fn depth(&self, radius: f64) -> f64 {
+        match self.stands {
+            Stands::Against => radius,
+            Stands::Across => 0.0,
+        }
     }
 
     /// The diameter of the widest disc that can touch the doorway, rounded down to the grid.
-    pub(super) fn widest(&self) -> Length {
-        let (mut yes, mut no) = (0, 2 * Length::LARGEST.steps());
+    #[expect(clippy::cast_possible_truncation, reason = "no further than the room is deep, far below 2^53")]
+    pub(crate) fn widest(&self) -> Length {
+        // Where nothing juts in, the room's far side holds the widest one.
+        let deepest = self.sides.iter().flatten().map(|end| end.depth).fold(0.0, f64::max).ceil() as i64;
+        if deepest == 0 || !self.free(Length::from_steps(deepest)).is_empty() {
+            return Length::from_steps(deepest);
+        }
+        let (mut yes, mut no) = (0, deepest);
         while no - yes > 1 {
             let middle = yes + (no - yes) / 2;
             if self.free(Length::from_steps(middle)).is_empty() {
@@ -69,8 +116,11 @@ impl Edge {
 
     /// A centre in every stretch of the doorway that a disc of this diameter can touch.
     #[expect(clippy::cast_possible_truncation, reason = "a place on the doorway, far below 2^53")]
-    pub(super) fn centres(&self, width: Length) -> Vec<Point> {
-        let depth = Length::from_steps(width.steps() / 2);
+    pub(crate) fn centres(&self, width: Length) -> Vec<Point> {
+        let depth = match self.stands {
+            Stands::Against => Length::from_steps(width.steps() / 2),
+            Stands::Across => Length::ZERO,
+        };
         let at = |place: f64| {
             let foot = along(self.line[0], self.line[1], Length::from_steps(place.floor() as i64));
             offset(foot, self.line[0], self.line[1], depth)
@@ -80,10 +130,10 @@ impl Edge {
 
     /// Where the widest disc touches the doorway, and the place on another side that keeps a wider one out.
     #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "far below 2^53")]
-    pub(super) fn pinch(&self, width: Length) -> [Point; 2] {
+    pub(crate) fn pinch(&self, width: Length) -> [Point; 2] {
         let place = self.free(width).first().map_or(self.length / 2.0, |(from, to)| f64::midpoint(*from, *to));
         let radius = width.steps() as f64 / 2.0;
-        let centre = Local { along: place, depth: radius };
+        let centre = Local { along: place, depth: self.depth(radius) };
         let touched = self
             .sides
             .iter()
@@ -107,10 +157,19 @@ impl Edge {
     #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
     fn free(&self, width: Length) -> Vec<(f64, f64)> {
         let radius = width.steps() as f64 / 2.0;
+        let depth = self.depth(radius);
         let mut forbidden: Vec<(f64, f64)> = Vec::new();
         for side in &self.sides {
-            forbidden.extend(side.iter().filter_map(|end| around(*end, radius)));
-            forbidden.extend(beside(side, radius));
+            let [low, high] = [depth - radius, depth + radius];
+            if side.iter().all(|end| end.depth >= high) || side.iter().all(|end| end.depth <= low) {
+                continue;
+            }
+            let [before, behind] = [-radius, self.length + radius];
+            if side.iter().all(|end| end.along <= before) || side.iter().all(|end| end.along >= behind) {
+                continue;
+            }
+            forbidden.extend(side.iter().filter_map(|end| around(*end, radius, depth)));
+            forbidden.extend(beside(side, radius, depth));
         }
         forbidden.retain(|(from, to)| from < to && *to > 0.0 && *from < self.length);
         forbidden.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -144,34 +203,44 @@ pub(crate) fn side_of(region: &Region, line: [Point; 2]) -> Option<(Point, Point
     region.sides().find(|(p, q)| near(*p, *q))
 }
 
-/// The places from which a point is nearer than the radius.
-fn around(point: Local, radius: f64) -> Option<(f64, f64)> {
-    let squared = point.depth * (2.0 * radius - point.depth);
+/// The places at a depth from which a point is nearer than the radius.
+fn around(point: Local, radius: f64, depth: f64) -> Option<(f64, f64)> {
+    let off = point.depth - depth;
+    let squared = (radius - off) * (radius + off);
     (squared > 0.0).then(|| (point.along - squared.sqrt(), point.along + squared.sqrt()))
 }
 
-/// The places from which the inside of a segment, square to it, is nearer than the radius.
-fn beside([a, b]: &[Local; 2], radius: f64) -> Option<(f64, f64)> {
+/// The places at a depth from which the inside of a segment, square to it, is nearer than the radius.
+fn beside([a, b]: &[Local; 2], radius: f64, depth: f64) -> Option<(f64, f64)> {
     let (u, v) = (b.along - a.along, b.depth - a.depth);
     let length = u.hypot(v);
     if length == 0.0 {
         return None;
     }
     if v == 0.0 {
-        let between = a.depth > 0.0 && a.depth < 2.0 * radius;
+        let between = a.depth > depth - radius && a.depth < depth + radius;
         return between.then(|| (a.along.min(b.along), a.along.max(b.along)));
     }
-    // With the centre at (t, radius): its foot on the segment and its distance from the line are linear in t.
-    let place_at_distance = |distance: f64| a.along + ((radius - a.depth) * u + distance * length) / v;
+    // With the centre at (t, depth): its foot on the segment and its distance from the line are linear in t.
+    let place_at_distance = |distance: f64| a.along + ((depth - a.depth) * u + distance * length) / v;
     let near = [place_at_distance(-radius), place_at_distance(radius)];
     let near = (near[0].min(near[1]), near[0].max(near[1]));
     if u == 0.0 {
         let (low, high) = (a.depth.min(b.depth), a.depth.max(b.depth));
-        return (low < radius && radius < high).then_some(near);
+        return (low < depth && depth < high).then_some(near);
     }
-    let foot_at = |part: f64| a.along + (part * length * length - (radius - a.depth) * v) / u;
+    let foot_at = |part: f64| a.along + (part * length * length - (depth - a.depth) * v) / u;
     let feet = [foot_at(0.0), foot_at(1.0)];
     Some((near.0.max(feet[0].min(feet[1])), near.1.min(feet[0].max(feet[1]))))
+}
+
+impl Local {
+    /// In the axes of a line.
+    #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
+    fn of(line: [Point; 2], point: Point) -> Self {
+        let (ahead, left) = project(line[0], line[1], point);
+        Self { along: ahead.steps() as f64, depth: left.steps() as f64 }
+    }
 }
 
 fn nearest([a, b]: &[Local; 2], point: Local) -> Local {

@@ -1,0 +1,114 @@
+//! Ways over the floor of one space: from door to door, and from a door into a room of it.
+
+use plan_model::{Id, Length, Point};
+
+use super::floor::{place_disc, slack};
+use crate::asked::{Asked, Question};
+use crate::free_floor::FreeFloor;
+use crate::passage::{Edge, Ground, Led};
+use crate::{Doorway, Measured};
+
+/// The widest body that can be led over the floor of a space from one of its doors to another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RouteWidth {
+    /// The width of the body, a disc; zero if none can.
+    pub width: Measured,
+    /// The two places on faces that leave no more than this.
+    pub pinch: [Point; 2],
+}
+
+/// A space with its doors and the open boundaries between its rooms.
+#[derive(Debug)]
+pub(crate) struct WaysOf {
+    pub(crate) free: Asked<FreeFloor>,
+    /// The doors of all its rooms, on their faces.
+    pub(crate) doors: Vec<Doorway>,
+    pub(crate) boundaries: Vec<Doorway>,
+}
+
+impl PartialEq for WaysOf {
+    fn eq(&self, other: &Self) -> bool {
+        self.doors == other.doors
+            && self.boundaries == other.boundaries
+            && self.free.question() == other.free.question()
+    }
+}
+
+impl Question for WaysOf {
+    type Answer = Ways;
+
+    fn answer(&self) -> Ways {
+        let (room, floors) = (&self.free.question().region, self.free.get());
+        Ways {
+            ground: Ground::of(floors),
+            doors: self.doors.iter().map(|door| Edge::against(room, floors, door)).collect(),
+            boundaries: self.boundaries.iter().map(|boundary| Edge::across(floors, boundary)).collect(),
+            slack: slack(floors),
+        }
+    }
+}
+
+/// The floor of a space with its edges, in the order of the question.
+#[derive(Debug)]
+pub(crate) struct Ways {
+    ground: Ground,
+    /// None for a door that does not lie on the edge of the floor.
+    doors: Vec<Option<Edge>>,
+    boundaries: Vec<Edge>,
+    pub(super) slack: Length,
+}
+
+impl Ways {
+    /// The widest disc, up to a ceiling, that can be led from one door to another, and where a wider one is held up.
+    pub(super) fn between(&self, from: usize, to: usize, ceiling: Length) -> Led {
+        let edges = [self.door(from), self.door(to)];
+        let [Some(one), Some(other)] = edges else { return Led { width: Length::ZERO, held_at: None } };
+        self.ground.widest([one, other], ceiling)
+    }
+
+    /// The same from a door over one of the open boundaries.
+    pub(super) fn over(&self, from: usize, boundary: usize, ceiling: Length) -> Led {
+        let (Some(door), Some(boundary)) = (self.door(from), self.boundaries.get(boundary)) else {
+            return Led { width: Length::ZERO, held_at: None };
+        };
+        self.ground.widest([door, boundary], ceiling)
+    }
+
+    /// What holds up a wider disc before one of the doors.
+    pub(super) fn pinch_at(&self, door: usize, width: Length) -> Option<[Point; 2]> {
+        self.door(door).map(|edge| edge.pinch(width))
+    }
+
+    fn door(&self, index: usize) -> Option<&Edge> {
+        self.doors.get(index)?.as_ref()
+    }
+
+    fn route_width(&self, from: usize, to: usize) -> Option<RouteWidth> {
+        let (one, other) = (self.door(from)?, self.door(to)?);
+        let widest = [one.widest(), other.widest()];
+        let Led { width, held_at } = self.ground.widest([one, other], widest[0].min(widest[1]));
+        let at_door = if widest[0] <= widest[1] { one } else { other };
+        let pinch = held_at.unwrap_or_else(|| at_door.pinch(width));
+        Some(RouteWidth { width: Measured { value: width, slack: self.slack }, pinch })
+    }
+}
+
+impl Asked<WaysOf> {
+    /// See [`SpaceReach::route_width`](super::SpaceReach::route_width).
+    pub(super) fn route_width(&self, from: &Id, to: &Id) -> Option<RouteWidth> {
+        let door = |id: &Id| self.question().doors.iter().position(|door| door.id == *id);
+        self.get().route_width(door(from)?, door(to)?)
+    }
+
+    /// See [`SpaceReach::leads_to_disc`](super::SpaceReach::leads_to_disc).
+    pub(super) fn leads_to_disc(&self, door: &Id, body: Length, disc: Length) -> Option<Point> {
+        let question = self.question();
+        let door = question.doors.iter().position(|doorway| doorway.id == *door)?;
+        let ways = self.get();
+        let starts = ways.door(door)?.centres(body);
+        let mut parts = ways.ground.parts(body).filter(|part| starts.iter().any(|start| part.contains(*start)));
+        parts.find_map(|part| {
+            place_disc(question.free.get(), disc.max(body), |centre| part.contains(centre)).map(|disc| disc.centre)
+        })
+    }
+}
