@@ -258,6 +258,7 @@ fn unit(plan: &mut Plan, width: Length) {
         width,
         height: Length::inches(80),
         clear: Some(clear),
+        glass: None,
     });
 }
 
