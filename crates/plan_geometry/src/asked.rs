@@ -50,6 +50,13 @@ impl<Q: Question> Asked<Q> {
     }
 }
 
+/// The same question, whether or not somebody has answered it: a question can rest on the answer to another.
+impl<Q: Question> PartialEq for Asked<Q> {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0) || self.question() == other.question()
+    }
+}
+
 impl<Q: Question> Clone for Asked<Q> {
     fn clone(&self) -> Self {
         Self(self.0.clone())

@@ -9,6 +9,7 @@ use crate::kernel::union;
 use crate::openings::{House, Openings};
 use crate::passage::{PassagesOf, side_of};
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
+use crate::walking::Walking;
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Figure, Measure, Problem, Region, RoomFigures,
     Space, WallSolid, WindowFigures, alarms, conflict, daylight, fixture_space, heated, modules, openings, overhead,
@@ -40,6 +41,7 @@ pub struct Derived {
     /// The direction of the mate line, which decides between equal directions of a room.
     mate_line: Option<Point>,
     enclosure: Asked<Enclosing>,
+    pub(crate) walking: Walking,
 }
 
 impl Derived {
@@ -157,6 +159,7 @@ impl Derivation<'_> {
         overhead::rivals(elements, &mut problems);
         let (rooms, spaces) = self.figures(named, &openings);
         doors_under_ceilings(&mut openings.doors, &rooms);
+        let walking = Walking::after(self.earlier.map(|earlier| &earlier.walking), &spaces, &rooms, &openings.doors);
         Derived {
             walls,
             wall_regions,
@@ -169,6 +172,7 @@ impl Derivation<'_> {
             problems,
             mate_line: self.mate_line(),
             enclosure,
+            walking,
         }
     }
 

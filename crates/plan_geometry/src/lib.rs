@@ -47,4 +47,5 @@ pub use problem::{Problem, ProblemKind};
 pub use region::Region;
 pub use rooms::{Enclosure, RoomFigures, Space};
 pub use triangulate::triangulate;
+pub use walking::{ExitPair, Walk, WayOut};
 pub use walls::{WallFaces, WallSolid};

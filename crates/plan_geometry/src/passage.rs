@@ -19,6 +19,7 @@ use crate::asked::Question;
 use crate::{Measured, OFF_AXIS_SLACK, Region};
 
 use narrows::Narrow;
+pub(crate) use narrows::{distance, nearest_on};
 use touching::Edge;
 pub(crate) use touching::side_of;
 

@@ -3,7 +3,9 @@
 mod boolean;
 mod frame;
 mod line;
+mod mesh;
 
 pub(crate) use boolean::{difference, intersection, slice, union};
 pub(crate) use frame::Frame;
 pub(crate) use line::{along, meet, offset, project, rectangle};
+pub(crate) use mesh::{Edge, Link, Mesh, Vector};

@@ -51,7 +51,7 @@ pub(super) fn cut(region: &Region, narrows: &[Narrow]) -> Vec<Region> {
 }
 
 /// The point of a segment nearest to `point`, on the grid.
-fn nearest_on(a: Point, b: Point, point: Point) -> Point {
+pub(crate) fn nearest_on(a: Point, b: Point, point: Point) -> Point {
     let ahead = project(a, b, point).0;
     if ahead <= Length::ZERO {
         a
@@ -64,7 +64,7 @@ fn nearest_on(a: Point, b: Point, point: Point) -> Point {
 
 /// Rounded down to the grid; exact along the axes.
 #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
-pub(super) fn distance(a: Point, b: Point) -> Length {
+pub(crate) fn distance(a: Point, b: Point) -> Length {
     let (dx, dy) = ((b.x - a.x).steps() as f64, (b.y - a.y).steps() as f64);
     Length::from_steps(dx.hypot(dy).floor() as i64)
 }
