@@ -13,6 +13,8 @@ mod narrows;
 mod network;
 mod sight;
 
+use std::collections::HashMap;
+
 use plan_model::{Id, Length, Point};
 
 use crate::asked::{Asked, Question};
@@ -226,6 +228,7 @@ impl Walking {
         let mut stops = Vec::with_capacity(doors.len());
         let mut halves = Vec::with_capacity(doors.len());
         let mut rooms_of: Vec<(Id, Vec<u32>)> = rooms.iter().map(|room| (room.id.clone(), Vec::new())).collect();
+        let room_at: HashMap<&Id, usize> = rooms.iter().enumerate().map(|(at, room)| (&room.id, at)).collect();
         for (index, door) in (0..).zip(doors) {
             let [right_start, right_end, left_end, left_start] = door.outline;
             let across = [middle(right_start, left_start), middle(right_end, left_end)];
@@ -235,7 +238,7 @@ impl Walking {
             let is_open = project(start, end, end).0 + slack >= LEAST_GAP;
             halves.push([0, 1].map(|side| {
                 let side = &door.sides[side];
-                let at = rooms.iter().position(|room| side.room.as_ref() == Some(&room.id))?;
+                let at = *room_at.get(side.room.as_ref()?)?;
                 rooms_of[at].1.push(index);
                 let space = rooms[at].space;
                 is_open.then(|| {
@@ -253,8 +256,8 @@ impl Walking {
             });
         }
         for (room, (_, doorways)) in rooms.iter().zip(&mut rooms_of) {
-            let boundaries = room.doorways().iter().filter(|doorway| doors.iter().all(|door| door.id != doorway.id));
-            for boundary in boundaries {
+            // Its doors come first, and are there already.
+            for boundary in room.doorways().iter().skip(doorways.len()) {
                 let [from, to] = boundary.line;
                 doorways.push(stops.len() as u32);
                 stops.push(Stop {
