@@ -49,6 +49,8 @@ struct Leg {
 #[derive(Debug)]
 pub(crate) struct Network {
     places: Vec<Point>,
+    /// How many of them are stops.
+    stops: usize,
     /// Whether what stands at the place is square to the axes.
     is_square: Vec<bool>,
     /// For each node, where its legs start; one more for the end.
@@ -199,7 +201,7 @@ impl Network {
             legs[next[from as usize]] = leg;
             next[from as usize] += 1;
         }
-        Self { places, is_square, first, legs }
+        Self { places, stops: stops.len(), is_square, first, legs }
     }
 
     /// The shortest ways from every node to the nearest of some.
@@ -216,12 +218,15 @@ impl Network {
             if std::mem::replace(&mut settled[node as usize], true) {
                 continue;
             }
+            // A way leads through no stop but its ends: people pass a doorway wherever it is shortest.
+            if bits > 0 && (node as usize) < self.stops {
+                continue;
+            }
             for leg in &self.legs[self.first[node as usize]..self.first[node as usize + 1]] {
                 let length = f64::from_bits(bits) + leg.length;
                 let known: &mut Option<Onwards> = &mut ways[leg.to as usize];
                 if known.is_none_or(|known| length < known.length) {
                     *known = Some(Onwards { length, next: node });
-                    // A way leads through no stop but its ends: a door's middle is no corner.
                     heap.push(Reverse((length.to_bits(), leg.to)));
                 }
             }
