@@ -54,6 +54,7 @@ struct Reserved {
 const RESERVED: &[Reserved] = &[
     Reserved { library: "geo", owner: "plan_geometry", kinds: BUILT_WITH },
     Reserved { library: "i_overlay", owner: "plan_geometry", kinds: BUILT_WITH },
+    Reserved { library: "i_triangle", owner: "plan_geometry", kinds: BUILT_WITH },
     Reserved { library: "egui", owner: "mateline_app", kinds: EVERY_KIND },
     Reserved { library: "eframe", owner: "mateline_app", kinds: EVERY_KIND },
     Reserved { library: "egui_kittest", owner: "mateline_app", kinds: EVERY_KIND },

@@ -50,10 +50,10 @@ impl<Q: Question> Asked<Q> {
     }
 }
 
-/// Two are equal if they ask the same, whether or not anybody has answered.
+/// The same question, whether or not somebody has answered it: a question can rest on the answer to another.
 impl<Q: Question> PartialEq for Asked<Q> {
     fn eq(&self, other: &Self) -> bool {
-        Arc::ptr_eq(&self.0, &other.0) || self.0.question == other.0.question
+        Arc::ptr_eq(&self.0, &other.0) || self.question() == other.question()
     }
 }
 

@@ -16,6 +16,7 @@ use crate::openings::{House, Openings, SweepCrossing, Sweeps, SweptDoorway};
 use crate::passage::{PassagesOf, side_of};
 use crate::room_graph::RoomGraphOf;
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
+use crate::walking::Walking;
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Reach, Region, RoomFigures,
     Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead, reach,
@@ -56,6 +57,7 @@ pub struct Derived {
     pub(crate) heated_ground: Option<Asked<HeatedGround>>,
     pub(crate) modules: Modules,
     sweeps: Asked<Sweeps>,
+    pub(crate) walking: Walking,
 }
 
 impl Derived {
@@ -207,6 +209,7 @@ impl Derivation<'_> {
         let alarms = AlarmsOf::of(self.home, &rooms, &openings.doors, &room_graph);
         let standing = earlier.map(|earlier| earlier.fixture_space.as_slice());
         let modules = Modules::of(self.home, &walls, &footprint, &openings, earlier.map(|earlier| &earlier.modules));
+        let walking = Walking::after(self.earlier.map(|earlier| &earlier.walking), &spaces, &rooms, &openings.doors);
         Derived {
             fixture_space: fixture_space::questions(elements, &rooms, &spaces, &openings.doors, standing),
             daylight: daylight::of_rooms(&rooms, &openings, earlier.map(|earlier| earlier.daylight.as_slice())),
@@ -227,6 +230,7 @@ impl Derivation<'_> {
             heated_ground,
             modules,
             sweeps,
+            walking,
         }
     }
 

@@ -63,4 +63,5 @@ pub use region::Region;
 pub use room_graph::{BedroomDoorway, Connection, ConnectionKind, Node, RoomGraph, Route, SleepingArea};
 pub use rooms::{Enclosure, RoomFigures, Space, middle};
 pub use triangulate::triangulate;
+pub use walking::{ExitPair, Walk, WayOut};
 pub use walls::{WallFaces, WallSolid};

@@ -19,6 +19,7 @@ use crate::asked::Question;
 use crate::{Measured, OFF_AXIS_SLACK, Region};
 
 pub(crate) use ground::{Ground, Led};
+pub(crate) use narrows::{distance, nearest_on};
 pub(crate) use touching::{Edge, side_of};
 
 /// Where one enters a room: a door on this room's face of the wall, or an open boundary.

@@ -9,6 +9,8 @@ use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::i_float::int::point::IntPoint;
 use i_overlay::i_shape::int::shape::{IntContour, IntShape, IntShapes};
 use i_overlay::string::slice::IntSlice;
+use i_triangle::int::triangulation::IntTriangulation;
+use i_triangle::int::triangulator::IntTriangulator;
 use plan_model::{Length, Point};
 
 use crate::Region;
@@ -40,6 +42,19 @@ fn overlaid<'a, 'b>(
 /// Everything that any of the closed boundaries encloses.
 pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
     overlaid(boundaries, [], OverlayRule::Subject)
+}
+
+/// Triangles that fill everything the closed boundaries enclose: their corners, and three of them for each.
+pub(crate) fn triangulated<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> (Vec<Point>, Vec<[u32; 3]>) {
+    let mut overlay = Overlay::new(128);
+    for boundary in boundaries {
+        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
+    }
+    let shapes = overlay.overlay(OverlayRule::Subject, FillRule::NonZero);
+    let filled: IntTriangulation<u32> = IntTriangulator::default().uncheck_triangulate_shapes(&shapes);
+    let corners = filled.points.into_iter().map(to_point).collect();
+    let triangles = filled.indices.chunks_exact(3).filter_map(|corners| corners.try_into().ok()).collect();
+    (corners, triangles)
 }
 
 /// The parts of `region` that none of the closed boundaries covers.

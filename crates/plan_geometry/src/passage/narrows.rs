@@ -104,7 +104,7 @@ fn is_narrowest(sides: &[Side], a: Point, b: Point) -> bool {
 }
 
 /// The point of a segment nearest to `point`, on the grid. So near to an end that rounding may take it past, it is the end.
-fn nearest_on(a: Point, b: Point, point: Point) -> Point {
+pub(crate) fn nearest_on(a: Point, b: Point, point: Point) -> Point {
     let (ahead, length) = (project(a, b, point).0, project(a, b, b).0);
     let near = if a.x == b.x || a.y == b.y { Length::ZERO } else { OFF_AXIS_SLACK };
     if ahead <= near {
@@ -118,7 +118,7 @@ fn nearest_on(a: Point, b: Point, point: Point) -> Point {
 
 /// Rounded down to the grid; exact along the axes.
 #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
-fn distance(a: Point, b: Point) -> Length {
+pub(crate) fn distance(a: Point, b: Point) -> Length {
     let (dx, dy) = ((b.x - a.x).steps() as f64, (b.y - a.y).steps() as f64);
     Length::from_steps(dx.hypot(dy).floor() as i64)
 }

@@ -1,0 +1,292 @@
+//! What one sees from a place: its view is followed from triangle to triangle, narrowed by the corners that it meets, and
+//! through doorways from space to space. Worked in whole steps, and so exact.
+
+use plan_model::Point;
+
+use super::ground::{Ground, Turn, Wedge};
+use crate::kernel::{Edge, Link, Vector};
+
+/// The grounds of all spaces, and the doorways that join them.
+pub(super) struct Joined<'a> {
+    pub(super) grounds: Vec<&'a Ground>,
+    /// For each ground and threshold of it, the door.
+    pub(super) doors: &'a [Vec<u32>],
+    /// For each door, its thresholds: the ground, and which of its thresholds.
+    pub(super) thresholds: &'a [[Option<(u32, u32)>; 2]],
+}
+
+/// Directions between two that lie less than half a turn apart, or a half turn exactly.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct View {
+    right: Vector,
+    left: Vector,
+    /// Whether a corner stands in the way of what lies exactly in the end's direction: that is another leg, from there.
+    right_ends: bool,
+    left_ends: bool,
+}
+
+impl View {
+    const fn across(right: Vector, left: Vector) -> Self {
+        Self { right, left, right_ends: false, left_ends: false }
+    }
+
+    pub(super) const fn has(&self, direction: Vector) -> bool {
+        let (right, left) = (self.right.cross(direction), direction.cross(self.left));
+        (right > 0 || (right == 0 && !self.right_ends)) && (left > 0 || (left == 0 && !self.left_ends))
+    }
+
+    /// Whether a place lies in it: one that ends the view is in it as well, but what lies behind is not.
+    pub(super) fn has_place(&self, place: Vector) -> bool {
+        self.has(place) || (self.right_ends && place == self.right) || (self.left_ends && place == self.left)
+    }
+
+    /// None if nothing is left of it.
+    const fn some(self) -> Option<Self> {
+        let turn = self.right.cross(self.left);
+        let opposite = turn == 0 && self.right.dot(self.left) < 0;
+        if turn > 0 || opposite || (turn == 0 && !self.right_ends && !self.left_ends) { Some(self) } else { None }
+    }
+
+    /// What of it lies within an arc of less than half a turn.
+    fn within(self, arc: Wedge) -> Option<Self> {
+        let mut view = self;
+        if !between(self.right, arc.from, arc.to) {
+            if !between(arc.from, self.right, self.left) {
+                return None;
+            }
+            (view.right, view.right_ends) = (arc.from, false);
+        }
+        if !between(self.left, arc.from, arc.to) {
+            (view.left, view.left_ends) = (arc.to, false);
+        }
+        view.some()
+    }
+
+    /// What of it passes between two places ahead.
+    fn through(self, right: Vector, left: Vector) -> Option<Self> {
+        let mut view = self;
+        if self.right.cross(right) > 0 {
+            (view.right, view.right_ends) = (right, false);
+        }
+        if left.cross(self.left) > 0 {
+            (view.left, view.left_ends) = (left, false);
+        }
+        view.some()
+    }
+}
+
+/// Whether a direction lies between two that are less than half a turn apart, ends included.
+const fn between(direction: Vector, right: Vector, left: Vector) -> bool {
+    if right.cross(left) == 0 {
+        direction.is_along(right)
+    } else {
+        right.cross(direction) >= 0 && direction.cross(left) >= 0
+    }
+}
+
+/// The grounds that a view has come through: the last one, and where the others are told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Trail(u32);
+
+/// Somebody to whom it is told what is seen.
+pub(super) trait Watch {
+    /// A corner of the mesh that is a turn.
+    fn turn(&mut self, sight: &Sight<'_>, ground: u32, corner: u32, trail: Trail);
+    /// A side of the ground.
+    fn side(&mut self, _sight: &Sight<'_>, _ground: u32, _edge: Edge, _view: &View, _trail: Trail) {}
+    /// An edge in the middle of a doorway.
+    fn portal(&mut self, _sight: &Sight<'_>, _door: u32, _edge: [Vector; 2], _view: &View, _trail: Trail) {}
+    /// Whether to look on beyond an edge.
+    fn looks_beyond(&self, _edge: [Vector; 2]) -> bool {
+        true
+    }
+}
+
+/// A triangle that comes into view over one of its edges.
+struct Glance {
+    ground: u32,
+    edge: Edge,
+    view: View,
+    trail: Trail,
+    /// How many triangles lie before it.
+    depth: usize,
+}
+
+/// A look around from one place after another.
+pub(super) struct Sight<'a> {
+    joined: &'a Joined<'a>,
+    pub(super) from: Point,
+    glances: Vec<Glance>,
+    /// Each ground entered, and the entry before it.
+    trails: Vec<(u32, Option<u32>)>,
+    /// No sight line passes more triangles.
+    deepest: usize,
+}
+
+impl<'a> Sight<'a> {
+    pub(super) fn new(joined: &'a Joined<'a>) -> Self {
+        let deepest = joined.grounds.iter().map(|ground| ground.mesh.edges().count() / 3).sum();
+        Self { joined, from: Point::default(), glances: Vec::new(), trails: Vec::new(), deepest }
+    }
+
+    /// The grounds that a view has come through.
+    pub(super) fn grounds(&self, Trail(last): Trail) -> impl Iterator<Item = u32> + '_ {
+        let entry = |at: u32| self.trails.get(at as usize).copied();
+        std::iter::successors(entry(last), move |(_, before)| before.and_then(entry)).map(|(ground, _)| ground)
+    }
+
+    fn stand(&mut self, from: Point, ground: u32) -> Trail {
+        self.from = from;
+        self.glances.clear();
+        self.trails.clear();
+        self.enter(ground, None)
+    }
+
+    fn enter(&mut self, ground: u32, before: Option<Trail>) -> Trail {
+        self.trails.push((ground, before.map(|Trail(at)| at)));
+        Trail(self.trails.len() as u32 - 1)
+    }
+
+    fn towards(&self, ground: u32, corner: u32) -> Vector {
+        Vector::between(self.from, self.joined.grounds[ground as usize].mesh.corner(corner))
+    }
+
+    /// Looks around from a turn, in all directions within one of the arcs.
+    pub(super) fn look_from_turn(&mut self, ground: u32, turn: &Turn, arcs: &[Wedge], watch: &mut impl Watch) {
+        let trail = self.stand(turn.at, ground);
+        let here = self.joined.grounds[ground as usize];
+        let mesh = &here.mesh;
+        for edge in mesh.around(turn.side) {
+            let opposite = edge.next();
+            let ends = [mesh.start(opposite), mesh.start(opposite.next())];
+            let [right, left] = ends.map(|corner| self.towards(ground, corner));
+            let sees = |direction: Vector| arcs.iter().any(|arc| between(direction, arc.from, arc.to));
+            // Each neighbour once: the last one ends the last triangle.
+            if here.is_turn(ends[0]) && sees(right) {
+                watch.turn(self, ground, ends[0], trail);
+            }
+            if !matches!(mesh.link(edge.previous()), Link::Inside(_)) && here.is_turn(ends[1]) && sees(left) {
+                watch.turn(self, ground, ends[1], trail);
+            }
+            for arc in arcs {
+                let Some(mut view) = View::across(right, left).within(*arc) else { continue };
+                view.right_ends = view.right == right && here.is_turn(ends[0]);
+                view.left_ends = view.left == left && here.is_turn(ends[1]);
+                if let Some(view) = view.some() {
+                    self.look_over(ground, opposite, view, trail, 0, watch);
+                }
+            }
+        }
+        self.look(watch);
+    }
+
+    /// Looks around from a place on the ground.
+    pub(super) fn look_from_place(&mut self, ground: u32, at: Point, watch: &mut impl Watch) {
+        let trail = self.stand(at, ground);
+        for first in self.joined.grounds[ground as usize].mesh.triangles_at(at) {
+            for edge in [first, first.next(), first.previous()] {
+                self.look_from_within(ground, edge, trail, watch);
+            }
+        }
+        self.look(watch);
+    }
+
+    /// Looks around from the middle of a door, to both sides.
+    pub(super) fn look_from_door(&mut self, door: u32, at: Point, watch: &mut impl Watch) {
+        let joined = self.joined;
+        for (ground, threshold) in joined.thresholds[door as usize].into_iter().flatten() {
+            let here = joined.grounds[ground as usize];
+            let trail = self.stand(at, ground);
+            let stands_on = |edge: &Edge| {
+                let [a, b] = here.mesh.ends(*edge);
+                let (ahead, back) = (Vector::between(a, b), Vector::between(a, at));
+                ahead.dot(back) >= 0 && ahead.dot(back) <= ahead.dot(ahead)
+            };
+            for below in here.portals[threshold as usize].iter().filter(|edge| stands_on(edge)) {
+                for edge in [below.next(), below.previous()] {
+                    self.look_from_within(ground, edge, trail, watch);
+                }
+            }
+            self.look(watch);
+        }
+    }
+
+    /// Looks over an edge of the triangle that one stands in; an edge that one stands on is no edge to look over.
+    fn look_from_within(&mut self, ground: u32, edge: Edge, trail: Trail, watch: &mut impl Watch) {
+        let here = self.joined.grounds[ground as usize];
+        let ends = [here.mesh.start(edge), here.mesh.start(edge.next())];
+        let [right, left] = ends.map(|corner| self.towards(ground, corner));
+        if here.is_turn(ends[0]) && !right.is_zero() {
+            watch.turn(self, ground, ends[0], trail);
+        }
+        if right.cross(left) > 0 {
+            let [right_ends, left_ends] = ends.map(|corner| here.is_turn(corner));
+            self.look_over(ground, edge, View { right, left, right_ends, left_ends }, trail, 0, watch);
+        }
+    }
+
+    /// Looks over an edge, from inside its triangle.
+    fn look_over(&mut self, ground: u32, edge: Edge, view: View, trail: Trail, depth: usize, watch: &mut impl Watch) {
+        let joined = self.joined;
+        let mesh = &joined.grounds[ground as usize].mesh;
+        let ends = mesh.ends(edge).map(|end| Vector::between(self.from, end));
+        match mesh.link(edge) {
+            Link::Inside(edge) => {
+                if watch.looks_beyond(ends) {
+                    self.glances.push(Glance { ground, edge, view, trail, depth: depth + 1 });
+                }
+            }
+            Link::Side => watch.side(self, ground, edge, &view, trail),
+            Link::Portal(threshold) => {
+                let door = joined.doors[ground as usize][threshold as usize];
+                watch.portal(self, door, ends, &view, trail);
+                if !watch.looks_beyond(ends) {
+                    return;
+                }
+                let here = (ground, threshold);
+                let others = joined.thresholds[door as usize].into_iter().flatten().filter(|other| *other != here);
+                for (ground, threshold) in others {
+                    let trail = self.enter(ground, Some(trail));
+                    let beyond = joined.grounds[ground as usize];
+                    for edge in &beyond.portals[threshold as usize] {
+                        let [left, right] = beyond.mesh.ends(*edge).map(|end| Vector::between(self.from, end));
+                        if let Some(view) = view.through(right, left) {
+                            self.glances.push(Glance { ground, edge: *edge, view, trail, depth: depth + 1 });
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    fn look(&mut self, watch: &mut impl Watch) {
+        while let Some(Glance { ground, edge, view, trail, depth }) = self.glances.pop() {
+            if depth > self.deepest {
+                continue;
+            }
+            let here = self.joined.grounds[ground as usize];
+            let apex = here.mesh.start(edge.previous());
+            let towards = self.towards(ground, apex);
+            let (to_right, to_left) = (edge.next(), edge.previous());
+            if view.right.cross(towards) < 0 {
+                self.look_over(ground, to_left, view, trail, depth, watch);
+            } else if towards.cross(view.left) < 0 {
+                self.look_over(ground, to_right, view, trail, depth, watch);
+            } else {
+                let is_turn = here.is_turn(apex);
+                if is_turn && view.has(towards) {
+                    watch.turn(self, ground, apex, trail);
+                }
+                let on_right = view.right.cross(towards) == 0;
+                let on_left = towards.cross(view.left) == 0;
+                let beyond_left = View { right: towards, right_ends: is_turn || (on_right && view.right_ends), ..view };
+                let beyond_right = View { left: towards, left_ends: is_turn || (on_left && view.left_ends), ..view };
+                for (edge, view) in [(to_left, beyond_left), (to_right, beyond_right)] {
+                    if let Some(view) = view.some() {
+                        self.look_over(ground, edge, view, trail, depth, watch);
+                    }
+                }
+            }
+        }
+    }
+}
