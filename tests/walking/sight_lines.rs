@@ -65,6 +65,8 @@ pub(crate) struct SightLines {
     /// Corners of floors and openings as closed boundaries; holes as well.
     floors: Vec<Vec<Vec<Place>>>,
     openings: Vec<[Place; 4]>,
+    /// Where openings lead outdoors: no way goes there, and no wall is there either.
+    outdoors: Vec<[Place; 2]>,
     doors: Vec<(String, usize)>,
     nodes: Vec<Place>,
     lines: Vec<Line>,
@@ -82,8 +84,17 @@ impl SightLines {
             a.distance(b) >= GAP
         });
         let openings: Vec<[Place; 4]> = open.map(|door| door.outline.map(place)).collect();
-        let mut lines =
-            Self { floors, openings, doors: Vec::new(), nodes: Vec::new(), lines: Vec::new(), closed: Vec::new() };
+        let sides = derived.doors.iter().flat_map(|door| &door.sides).filter(|side| side.room.is_none());
+        let outdoors = sides.map(|side| side.line.map(place)).collect();
+        let mut lines = Self {
+            floors,
+            openings,
+            outdoors,
+            doors: Vec::new(),
+            nodes: Vec::new(),
+            lines: Vec::new(),
+            closed: Vec::new(),
+        };
         let floors = lines.floors.iter().flatten().flatten();
         let corners: Vec<Place> = floors.chain(lines.openings.iter().flatten()).copied().collect();
         for corner in corners {
@@ -139,7 +150,8 @@ impl SightLines {
                 let middle = start.to(end, 0.5);
                 let square = start.angle_to(end) + TAU / 4.0;
                 let both = self.is_ground(middle.moved(square, ASIDE)) && self.is_ground(middle.moved(square, -ASIDE));
-                if !both {
+                let outdoors = self.outdoors.iter().any(|line| is_on(middle, *line));
+                if !both && !outdoors {
                     pieces.push([start, end]);
                 }
             }
@@ -188,6 +200,12 @@ impl SightLines {
         if from == to || a.is_near(b) || self.nodes.iter().any(passes) || !self.runs_over_ground(a, b, false) {
             return;
         }
+        // Where two corners touch, there is no gap at all.
+        let corners = self.floors.iter().flatten().flatten().chain(self.openings.iter().flatten());
+        let mut passed = corners.filter(|at| !at.is_near(a) && !at.is_near(b) && is_on(**at, [a, b]));
+        if !passed.all(|at| self.turns(*at, at.angle_to(a), at.angle_to(b))) {
+            return;
+        }
         let crosses = |[c, d]: &[Place; 2]| {
             // Drawn on beyond a side, but not beyond a corner that juts in: there its directions are compared.
             let beyond = if self.nodes.iter().any(|node| node.is_near(*d)) { 0.0 } else { ASIDE };
@@ -207,9 +225,8 @@ impl SightLines {
         }
     }
 
-    /// Whether one can turn at a node from one direction to another without crossing a wall or a closed gap.
-    fn turns(&self, node: usize, one: f64, other: f64) -> bool {
-        let at = self.nodes[node];
+    /// Whether one can turn at a place from one direction to another without crossing a wall or a closed gap.
+    fn turns(&self, at: Place, one: f64, other: f64) -> bool {
         let closed: Vec<f64> = self
             .closed
             .iter()
@@ -260,7 +277,7 @@ impl SightLines {
                 continue;
             }
             for (index, line) in self.lines.iter().enumerate() {
-                if line.from == at.to && !done[index] && self.turns(at.to, at.arrives, line.leaves) {
+                if line.from == at.to && !done[index] && self.turns(self.nodes[at.to], at.arrives, line.leaves) {
                     best[index] = best[index].min(best[next] + line.length);
                 }
             }
