@@ -145,6 +145,17 @@ impl ClearSizes {
         }
     }
 
+    /// Area of the places where the centre of a square of side `side` may stand, in all parts together.
+    ///
+    /// Method: an erosion of the region by the square itself (a Minkowski operation).
+    #[must_use]
+    pub fn standing_area(&self, side: Length) -> Area {
+        match self.shape() {
+            Shape::Square(boxes) => maximal::standing_area(boxes, side),
+            Shape::Slanted(region) => slanted::standing_area(region, side),
+        }
+    }
+
     /// Least horizontal dimension of a room with a required area: the largest side at which the qualifying area is
     /// still at least `required`. None where the region is smaller than that.
     #[must_use]

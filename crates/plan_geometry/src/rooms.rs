@@ -133,10 +133,11 @@ impl Enclosure {
         let walls = walls::solids(walls);
         let columns: Vec<[Point; 4]> = columns.iter().map(|column| rectangle(column.from, column.to)).collect();
         let outlines = walls.iter().map(|w| w.outline.as_slice()).chain(columns.iter().map(<[Point; 4]>::as_slice));
-        let wall_regions = union(outlines);
+        let mut wall_regions = union(outlines);
         let mut floors: Vec<Region> = Vec::new();
-        for region in &wall_regions {
-            for hole in region.holes.iter().filter(|hole| !is_sliver(hole)) {
+        for region in &mut wall_regions {
+            region.holes.retain(|hole| !is_sliver(hole));
+            for hole in &region.holes {
                 floors.push(Region { outer: hole.iter().rev().copied().collect(), holes: Vec::new() });
             }
         }

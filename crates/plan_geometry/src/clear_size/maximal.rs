@@ -91,6 +91,16 @@ pub(super) fn rectangles(region: &Region) -> Vec<Box2> {
     found
 }
 
+/// See [`ClearSizes::standing_area`](super::ClearSizes::standing_area).
+pub(super) fn standing_area(boxes: &[Box2], side: Length) -> Area {
+    let places: Vec<[Point; 4]> = boxes
+        .iter()
+        .filter(|b| b.short_side() > side)
+        .map(|b| Box2 { low: b.low, high: b.high - Point::new(side, side) }.corners())
+        .collect();
+    union(places.iter().map(<[Point; 4]>::as_slice)).iter().map(Region::area).sum()
+}
+
 /// The region on the grid of its own coordinates.
 struct Grid {
     xs: Vec<Length>,

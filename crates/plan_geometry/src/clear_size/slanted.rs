@@ -21,6 +21,12 @@ pub(super) fn qualifying_area(region: &Region, side: Length) -> Area {
     Area::from_square_steps(largest.square_steps() / 4)
 }
 
+/// See [`ClearSizes::standing_area`](super::ClearSizes::standing_area).
+pub(super) fn standing_area(region: &Region, side: Length) -> Area {
+    let places: Area = places(region, side).0.iter().map(Region::area).sum();
+    Area::from_square_steps(places.square_steps() / 4)
+}
+
 /// See [`ClearSizes::largest_square`](super::ClearSizes::largest_square).
 pub(super) fn largest_square(region: &Region) -> Length {
     greatest(region, |side| !places(region, side).0.is_empty())
