@@ -57,6 +57,7 @@ class Wall:
     def __init__(self, drawn):
         (x0, y0), (x1, y1) = ((x * STEP, y * STEP) for x, y in drawn["ends"])
         self.thickness = drawn["thickness"] * STEP
+        self.line = (x0, y0), (x1, y1)
         length = math.hypot(x1 - x0, y1 - y0)
         self.along = ((x1 - x0) / length, (y1 - y0) / length)
         # Faces lie on the grid: of an odd thickness, the left face has the smaller half.
@@ -80,19 +81,31 @@ class Wall:
     def arm(self, which):
         """The wall as seen from one of its ends, walking away from it: direction, left face, right face."""
         if which == 0:
-            return Arm(self, self.along, self.left, self.right)
+            return Arm(self, self.along, self.left, self.right, self.line[0])
         (x, y), back = self.along, slice(None, None, -1)
-        return Arm(self, (-x, -y), self.right[back], self.left[back])
+        return Arm(self, (-x, -y), self.right[back], self.left[back], self.line[1])
 
 
 class Arm:
     """A wall as it leaves a joint."""
 
-    def __init__(self, wall, out, left, right, passes=False):
-        self.wall, self.out, self.left, self.right, self.passes = wall, out, left, right, passes
+    def __init__(self, wall, out, left, right, drawn_to):
+        self.wall, self.out, self.left, self.right, self.drawn_to = wall, out, left, right, drawn_to
+        self.passes = False
 
     def centre(self):
         return tuple(((lx + rx) / 2, (ly + ry) / 2) for (lx, ly), (rx, ry) in zip(self.left, self.right))
+
+
+    def inside(self, place, times=1):
+        """A place moved a little into the wall, or out of it."""
+        return place[0] + times * OVERLAP * self.out[0], place[1] + times * OVERLAP * self.out[1]
+
+    def covers(self, other):
+        """Whether a wall in line with this one lies between its faces."""
+        def aside(place):
+            return (place[0] - self.left[0][0]) * self.out[1] - (place[1] - self.left[0][1]) * self.out[0]
+        return all(-NEAR <= aside(face[0]) <= self.wall.thickness + NEAR for face in (other.left, other.right))
 
 
 def crossing(line, other):
@@ -116,36 +129,33 @@ def turned(arm, other):
 def fill(own, others):
     """What joins a wall to the others at a joint: its end, drawn on until its faces meet those that face them.
 
-    Each face meets the facing face of the next wall around the joint. At a wall that passes, it is drawn on to the
-    middle of that wall, so that the two share ground.
+    Each face meets the facing face of the next wall around the joint; the ground between it and the end of the wall's
+    line is filled. At a wall that passes, a face is drawn on to the middle of that wall, so that the two share ground.
     """
     around = sorted((turned(own, other), at) for at, other in enumerate(others))
     around = [(angle, at) for angle, at in around if 1e-4 < angle < 2 * math.pi - 1e-4]
     if not around:
-        return None
-    corners = []
-    reaches = False
+        return []
+    shapes = []
+    middle = own.drawn_to
     for face, (_, at), facing in ((own.left, around[0], "right"), (own.right, around[-1], "left")):
         other = others[at]
         line = other.centre() if other.passes else getattr(other, facing)
-        corner = face[0]
         place = crossing(face, line)
         if place is not None:
-            beyond = (corner[0] - place[0]) * own.out[0] + (corner[1] - place[1]) * own.out[1]
+            beyond = (face[0][0] - place[0]) * own.out[0] + (face[0][1] - place[1]) * own.out[1]
             if 0 < beyond <= FURTHEST * max(own.wall.thickness, other.wall.thickness):
-                corner, reaches = place, True
-        corners.append(corner)
-    straight_on = any(abs(angle - math.pi) < 1e-4 for angle, _ in around)
-    if straight_on and not reaches:
-        # Pieces of one wall, end to end: they get a little ground in common.
-        corners = [(x - OVERLAP * own.out[0], y - OVERLAP * own.out[1]) for x, y in corners]
-    elif not reaches:
-        return None
-
-    def inside(place):
-        return place[0] + OVERLAP * own.out[0], place[1] + OVERLAP * own.out[1]
-
-    return Polygon([inside(own.right[0]), inside(own.left[0]), corners[0], corners[1]]).convex_hull
+                shapes.append([own.inside(middle), own.inside(face[0]), face[0], place, middle])
+                if not other.passes:
+                    # It shares ground with the other wall as well: shapes that only touch may come apart.
+                    shapes.append([middle, place, other.inside(other.drawn_to)])
+    for angle, at in around:
+        other = others[at]
+        if abs(angle - math.pi) < 1e-4 and other.covers(own):
+            # Pieces of one wall, end to end: they get a little ground in common.
+            ends = own.left[0], own.right[0]
+            shapes.append([own.inside(ends[0]), own.inside(ends[1]), own.inside(ends[1], -1), own.inside(ends[0], -1)])
+    return [Polygon(shape) for shape in shapes]
 
 
 def fills(walls, rectangles):
@@ -166,8 +176,7 @@ def fills(walls, rectangles):
             for arm in arms:
                 arm.passes = True
         joints.setdefault((wall, which), []).extend(arms)
-    filled = (fill(walls[wall].arm(which), others) for (wall, which), others in sorted(joints.items()))
-    return [shape for shape in filled if shape is not None and shape.geom_type == "Polygon"]
+    return [shape for (wall, which), others in sorted(joints.items()) for shape in fill(walls[wall].arm(which), others)]
 
 
 def parts(shape):

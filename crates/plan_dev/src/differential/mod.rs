@@ -16,9 +16,6 @@ use crate::{command, console, failure::Failure, python::Python, test_run::Score,
 
 /// How many plans count as one test.
 const BATCH: u64 = 100;
-/// How many plans that differ are made smaller and kept; the rest are only counted.
-const KEPT: usize = 0;
-
 /// Which plans are compared.
 #[derive(Clone, Copy, Debug, clap::Args)]
 pub(crate) struct Run {
@@ -28,11 +25,14 @@ pub(crate) struct Run {
     /// Which plans: another seed, other plans
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// How many of the plans that differ are made smaller and kept; the rest are only told
+    #[arg(long, default_value_t = 5)]
+    keep: usize,
 }
 
 impl Default for Run {
     fn default() -> Self {
-        Self { plans: 2000, seed: 1 }
+        Self { plans: 2000, seed: 1, keep: 5 }
     }
 }
 
@@ -52,9 +52,9 @@ pub(crate) fn optimised_or_here(workspace: &Workspace, run: Run) -> Result<Score
 /// # Errors
 /// The program cannot be built or followed.
 pub(crate) fn optimised(workspace: &Workspace, run: Run) -> Result<Score, Failure> {
-    let (plans, seed) = (run.plans.to_string(), run.seed.to_string());
+    let [plans, seed, keep] = [run.plans.to_string(), run.seed.to_string(), run.keep.to_string()];
     let words = ["run", "--release", "--quiet", "--package", "plan_dev", "--", "differential"];
-    let mut command = workspace.cargo(words.into_iter().chain(["--plans", &plans, "--seed", &seed]));
+    let mut command = workspace.cargo(words.into_iter().chain(["--plans", &plans, "--seed", &seed, "--keep", &keep]));
     let mut score = Score::default();
     let status = command::run_watched(&mut command, |line| {
         if let Some(read) = Score::read(line) {
@@ -97,7 +97,7 @@ fn run(workspace: &Workspace, python: &Python, run: Run) -> Result<Score, Failur
     for (index, verdict) in &differing {
         console::say(format_args!("Seed {}, plan {index}: {}", run.seed, verdict.differences.join("; ")));
     }
-    for (index, _) in differing.iter().take(KEPT) {
+    for (index, _) in differing.iter().take(run.keep) {
         let small = shrink::smallest(&oracle, &plans[*index])?;
         let path = fixture::keep(workspace, run.seed, *index, &small)?;
         console::say(format_args!(

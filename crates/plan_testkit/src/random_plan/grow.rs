@@ -24,7 +24,8 @@ impl Line {
     /// How far it reaches into the cells beside it.
     fn half(&self) -> f64 {
         match self.placed_by {
-            PlacedBy::Centre => inches(self.thickness) / 2.0,
+            // Whole steps, so that an end that is drawn to a face never ends before it.
+            PlacedBy::Centre => inches(Length::from_steps(self.thickness.steps() / 2)),
             PlacedBy::LeftFace | PlacedBy::RightFace => 0.0,
         }
     }
