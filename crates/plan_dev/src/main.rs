@@ -3,6 +3,7 @@
 mod bench_run;
 mod command;
 mod console;
+mod differential;
 mod failure;
 mod pictures;
 mod python;
@@ -28,6 +29,8 @@ struct Arguments {
 enum Word {
     /// Run everything that must pass, installing what it needs
     Test,
+    /// Compare random plans with what shapely makes of them, and keep the smallest on which the two differ
+    Differential(differential::Run),
     /// Time the program, and shapely at the same walls
     Bench,
     /// Write the published JSON Schemas into assets/schemas
@@ -52,6 +55,10 @@ fn run(word: &Word) -> Result<ExitCode, Failure> {
     match word {
         Word::Test if test_run::run(&workspace).failed > 0 => return Ok(ExitCode::FAILURE),
         Word::Test => {}
+        Word::Differential(run) if differential::optimised_or_here(&workspace, *run)?.failed > 0 => {
+            return Ok(ExitCode::FAILURE);
+        }
+        Word::Differential(_) => {}
         Word::Bench => bench_run::run(&workspace)?,
         Word::Schema => schemas::publish(&workspace)?,
         Word::Pictures => pictures::take(&workspace)?,

@@ -152,11 +152,14 @@ impl Enclosure {
     pub fn of(walls: &[Wall], columns: &[Column]) -> Self {
         let walls = walls::solids(walls);
         let columns: Vec<[Point; 4]> = columns.iter().map(|column| rectangle(column.from, column.to)).collect();
-        let outlines = walls.iter().map(|w| w.outline.as_slice()).chain(columns.iter().map(<[Point; 4]>::as_slice));
-        let wall_regions = union(outlines);
+        let columns = columns.iter().map(<[Point; 4]>::as_slice);
+        let fills = walls.iter().flat_map(|wall| &wall.fills).map(<[Point; 4]>::as_slice);
+        let outlines = walls.iter().map(|wall| wall.outline.as_slice()).chain(fills).chain(columns);
+        let mut wall_regions = union(outlines);
         let mut floors: Vec<Region> = Vec::new();
-        for region in &wall_regions {
-            for hole in region.holes.iter().filter(|hole| !is_sliver(hole)) {
+        for region in &mut wall_regions {
+            region.holes.retain(|hole| !is_sliver(hole));
+            for hole in &region.holes {
                 floors.push(Region { outer: hole.iter().rev().copied().collect(), holes: Vec::new() });
             }
         }
@@ -283,7 +286,7 @@ fn cut<'a>(
     if boundaries.is_empty() {
         return None;
     }
-    let lines: Vec<[Point; 2]> = boundaries.iter().map(|b| reaching(b.from, b.to)).collect();
+    let lines: Vec<[Point; 2]> = boundaries.iter().map(|b| reaching(b.from, b.to, floor)).collect();
     let parts = slice(floor, &lines);
     for boundary in boundaries {
         if !divides(&parts, boundary.from, boundary.to) {
@@ -309,13 +312,20 @@ fn divides(parts: &[Region], from: Point, to: Point) -> bool {
     })
 }
 
-/// A boundary's line, drawn on a little where it is not square to the axes: its ends then lie on faces only to within a
-/// step, and a line that falls short divides nothing.
-fn reaching(from: Point, to: Point) -> [Point; 2] {
+/// A boundary's line up to the floor's edge. Where it is not square to the axes, its ends lie on faces only to within a step
+/// or two, and a line that falls short divides nothing: an end at a corner of the floor is laid on the corner, since the line
+/// may run on along a face; any other is drawn on a little.
+fn reaching(from: Point, to: Point, floor: &Region) -> [Point; 2] {
     if from.x == to.x || from.y == to.y {
         return [from, to];
     }
-    [crate::kernel::along(from, to, -OFF_AXIS_SLACK), crate::kernel::along(to, from, -OFF_AXIS_SLACK)]
+    let near = OFF_AXIS_SLACK * 2;
+    let end = |end: Point, other: Point| {
+        let corners = || floor.boundaries().flatten();
+        let at = corners().find(|corner| (corner.x - end.x).abs() <= near && (corner.y - end.y).abs() <= near);
+        at.copied().unwrap_or_else(|| crate::kernel::along(end, other, -OFF_AXIS_SLACK))
+    };
+    [end(from, to), end(to, from)]
 }
 
 /// The point half way between two, rounded down to the grid.

@@ -3,6 +3,7 @@
 mod block;
 mod hung;
 mod outline;
+mod random_plan;
 mod sketch;
 mod small_home;
 mod standing;
@@ -11,6 +12,7 @@ mod transform;
 pub use block::block_of_rooms;
 pub use hung::{cabinet, hinged_deduction, hung_door, leaf_unit, with_door};
 pub use outline::{empty_plan, room_with_outline};
+pub use random_plan::{Aim, Outline, Part, Random, RandomPlan, Reach, Shape};
 pub use sketch::Sketch;
 pub use small_home::{Between, DoorSpec, SmallHome, WindowSpec};
 pub use standing::{bed, fixture, inches, turned_plan};

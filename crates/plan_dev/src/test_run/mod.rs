@@ -9,9 +9,10 @@ mod steps;
 
 use std::io::{self, Stdout};
 
-use self::{published_schemas::PublishedSchemas, score::Score, steps::Steps};
+pub(crate) use self::score::Score;
+use self::{published_schemas::PublishedSchemas, steps::Steps};
 use crate::{
-    command,
+    command, differential,
     python::Python,
     system_packages::{self, FOR_PYTHON, FOR_WINDOWS},
     workspace::Workspace,
@@ -47,6 +48,8 @@ fn check(workspace: &Workspace, python: &Python, steps: &mut Steps<Stdout>) {
     });
     steps.many("Tests", || rust_tests::run_all(workspace));
     steps.many("Tests with optimisation", || rust_tests::run_optimised(workspace));
+
+    steps.many("Rooms and areas against shapely", || differential::optimised(workspace, differential::Run::default()));
 
     let schemas = PublishedSchemas::new(workspace, python);
     steps.one("Schema of the plan file: sample plans are accepted", || schemas.accept_sample_plans());
