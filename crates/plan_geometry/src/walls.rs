@@ -11,7 +11,7 @@ use plan_model::{Id, Length, Point};
 
 use crate::conflict::convex_overlap;
 use crate::kernel::{Bounds, Whereabouts, along, offset, project};
-use crate::region::cross;
+use crate::region::{cross, dot};
 use crate::{Problem, ProblemKind};
 
 /// A wall as it stands: its corners on the grid, joints resolved.
@@ -97,17 +97,27 @@ pub(crate) fn solids(walls: &[Wall]) -> Vec<WallSolid> {
             let own = faces[index];
             let near: Vec<usize> =
                 whereabouts.touching(bounds[index]).into_iter().filter(|other| *other != index).collect();
-            let met = |end: [Point; 2]| -> Vec<WallFaces> {
-                near.iter().filter(|other| touches(end, &outlines[**other])).map(|other| faces[*other]).collect()
+            let met = |end: [Point; 2], line: [Point; 2]| -> Vec<WallFaces> {
+                let here = near.iter().filter(|other| touches(end, &outlines[**other]));
+                let here = here.filter(|other| !ends_at_the_other_end(line, &walls[**other], &outlines[index]));
+                here.map(|other| faces[*other]).collect()
             };
-            let to = joint::end(&own, wall.to, &met([own.left[1], own.right[1]]));
-            let from = joint::end(&own.reversed(), wall.from, &met([own.left[0], own.right[0]]));
+            let to = joint::end(&own, wall.to, &met([own.left[1], own.right[1]], [wall.from, wall.to]));
+            let from = joint::end(&own.reversed(), wall.from, &met([own.left[0], own.right[0]], [wall.to, wall.from]));
             let ([to_left, to_right], [from_right, from_left]) = (to.corners, from.corners);
             let outline = [from_right, to_right, to_left, from_left];
             let fills = [to.fills, from.fills].concat();
             WallSolid { id: wall.id.clone(), index, outline, fills, faces: own }
         })
         .collect()
+}
+
+/// Whether a wall that touches the forward end of a line ends at the line's start instead: a wall no longer than others are
+/// thick is touched along its whole length by what it meets at one of its ends.
+fn ends_at_the_other_end([start, end]: [Point; 2], other: &Wall, outline: &[Point; 4]) -> bool {
+    let away = |from: Point, to: Point| dot(from, to, to);
+    let ends = [other.from, other.to].into_iter().filter(|place| touches([*place, *place], outline));
+    ends.min_by_key(|place| away(*place, end)).is_some_and(|place| away(place, start) < away(place, end))
 }
 
 /// How far a wall may end short of another for it to look like a slip: a door jamb or a deliberate opening is wider.
