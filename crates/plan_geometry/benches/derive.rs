@@ -1,9 +1,10 @@
-//! How long a home takes to derive.
+//! How long homes take to derive, with every measure.
 
-use criterion::{Criterion, criterion_group, criterion_main};
-use plan_geometry::{Enclosure, derive};
+use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use plan_geometry::{Enclosure, derive, derive_after};
 use plan_model::elements::{PlacedBy, Wall, WallKind};
 use plan_model::{Length, Plan, Point, Selection, file};
+use plan_testkit::block_of_rooms;
 use std::hint::black_box;
 
 const DUNLIN: &str = include_str!("../../../sample-plans/dunlin-58.json");
@@ -13,21 +14,39 @@ const WALLS: &str = include_str!("../../plan_dev/bench/walls_60.json");
 /// A wall of the demo home that a designer drags, and how far.
 const DRAGGED: (&str, Length) = ("flex-closet-wall", Length::INCH);
 
+/// Columns and rows of rooms for about 60, 200, 600, 2,000 and 6,000 walls.
+const BLOCKS: [(usize, usize); 5] = [(5, 5), (10, 9), (17, 17), (31, 31), (54, 55)];
+
 fn dunlin() -> Plan {
     file::read(DUNLIN).unwrap_or_else(|error| panic!("{error}"))
 }
 
-/// Everything that one step of a drag needs: the home laid out from the plan with one wall moved, then all its figures.
-fn derive_home(criterion: &mut Criterion) {
-    let mut plan = dunlin();
-    let dragged = plan.all_elements_mut().flat_map(|e| &mut e.walls).find(|wall| wall.id.as_str() == DRAGGED.0);
-    if let Some(wall) = dragged {
-        wall.from.x += DRAGGED.1;
-        wall.to.x += DRAGGED.1;
+fn dragged(mut plan: Plan) -> Plan {
+    let wall = plan.all_elements_mut().flat_map(|e| &mut e.walls).find(|wall| wall.id.as_str() == DRAGGED.0);
+    if let Some(wall) = wall {
+        (wall.from.x, wall.to.x) = (wall.from.x + DRAGGED.1, wall.to.x + DRAGGED.1);
     }
+    plan
+}
+
+/// The demo home from nothing: laid out from the plan, then every measure of it.
+fn derive_home(criterion: &mut Criterion) {
+    let plan = dragged(dunlin());
     let selection = Selection::included(&plan);
     criterion.bench_function("derive_home", |bencher| {
-        bencher.iter(|| derive(&black_box(&plan).home(&selection)));
+        bencher.iter(|| derive(&black_box(&plan).home(&selection)).measures());
+    });
+}
+
+/// One step of a drag: the demo home laid out from the plan with one wall moved, then every measure of it, with what was
+/// derived before the step at hand.
+fn derive_after_move(criterion: &mut Criterion) {
+    let (plan, moved) = (dunlin(), dragged(dunlin()));
+    let selection = Selection::included(&plan);
+    let before = derive(&plan.home(&selection));
+    let _ = before.measures();
+    criterion.bench_function("derive_after_move", |bencher| {
+        bencher.iter(|| derive_after(&before, &black_box(&moved).home(&selection)).measures());
     });
 }
 
@@ -55,5 +74,29 @@ fn sixty_walls() -> Vec<Wall> {
     listed.iter().enumerate().map(wall).collect()
 }
 
-criterion_group!(benches, derive_home, rooms_60_walls);
+/// Rooms and their areas alone, and every measure, of blocks of ever more rooms.
+fn by_walls(criterion: &mut Criterion) {
+    for (name, every_measure) in [("rooms", false), ("derive", true)] {
+        let mut group = criterion.benchmark_group(format!("{name}_by_walls"));
+        group.sample_size(10);
+        for (columns, rows) in BLOCKS {
+            let plan = block_of_rooms(columns, rows);
+            let home = plan.home(&Selection::included(&plan));
+            let walls = plan.base.walls.len();
+            if every_measure {
+                let run = |bencher: &mut criterion::Bencher<'_>| bencher.iter(|| derive(black_box(&home)).measures());
+                group.bench_function(BenchmarkId::from_parameter(walls), run);
+            } else {
+                let areas = || {
+                    let floors = Enclosure::of(black_box(&plan.base.walls), &[]).floors;
+                    floors.iter().map(plan_geometry::Region::area).collect::<Vec<_>>()
+                };
+                group.bench_function(BenchmarkId::from_parameter(walls), |bencher| bencher.iter(areas));
+            }
+        }
+        group.finish();
+    }
+}
+
+criterion_group!(benches, derive_home, derive_after_move, rooms_60_walls, by_walls);
 criterion_main!(benches);

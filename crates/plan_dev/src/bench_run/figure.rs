@@ -24,6 +24,11 @@ impl Figure {
         Self { name: name.into(), value, unit }
     }
 
+    /// The same figure under another name.
+    pub(crate) fn renamed(&self, name: &str) -> Self {
+        Self::new(name, self.value, self.unit)
+    }
+
     /// A time that a benchmark gave in billionths of a second.
     pub(crate) fn from_nanoseconds(name: impl Into<String>, nanoseconds: f64) -> Self {
         Self::new(name, nanoseconds / 1000.0, Unit::Microseconds)
