@@ -19,7 +19,7 @@ use crate::free_floor::{self, FreeFloor};
 use crate::{Amount, Derived, DoorFigures, Doorway, Figure, Mark, Measure, MeasureName, Measured, RoomFigures, Space};
 
 pub use floor::LargestDisc;
-use floor::{ClearFloorOn, Floor, LargestDiscOn, PlaceForDisc};
+use floor::{ClearFloorOn, Floor, LargestDiscOn};
 use way_in::{Door, Entered, Port, WaysInOf};
 pub use way_in::{Narrowest, WayIn};
 pub use ways::RouteWidth;
@@ -45,7 +45,6 @@ pub struct RoomReach {
     pub id: Id,
     floor: Floor,
     largest: Asked<LargestDiscOn>,
-    turning_circle: Asked<PlaceForDisc>,
     clear_floor: Asked<ClearFloorOn>,
 }
 
@@ -67,7 +66,7 @@ impl RoomReach {
     /// Source: ADA Standards 304.3.
     #[must_use]
     pub fn turning_circle(&self) -> Option<Point> {
-        *self.turning_circle.get()
+        self.place_disc(TURNING_CIRCLE)
     }
 
     /// The corners of a place for a rectangle of this size, if there is one. It lies in the room's direction, either way
@@ -234,9 +233,7 @@ impl RoomReach {
             Asked::after(earlier.map(|earlier| &earlier.largest), LargestDiscOn(floor.clone()))
         };
         let clear_floor = Asked::after(earlier.map(|earlier| &earlier.clear_floor), ClearFloorOn(floor.clone()));
-        let turning_circle = PlaceForDisc { floor: floor.clone(), diameter: TURNING_CIRCLE };
-        let turning_circle = Asked::after(earlier.map(|earlier| &earlier.turning_circle), turning_circle);
-        Self { id, floor, largest, turning_circle, clear_floor }
+        Self { id, floor, largest, clear_floor }
     }
 }
 

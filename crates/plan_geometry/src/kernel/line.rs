@@ -4,14 +4,35 @@ use plan_model::{Length, Point};
 
 /// The point at a distance from `from` in the direction of `to`.
 pub(crate) fn along(from: Point, to: Point, distance: Length) -> Point {
-    let (ux, uy) = unit(from, to);
-    from + scaled(ux, uy, distance)
+    match square_unit(from, to) {
+        Some([x, y]) => from + Point::new(distance * x, distance * y),
+        None => {
+            let (ux, uy) = unit(from, to);
+            from + scaled(ux, uy, distance)
+        }
+    }
 }
 
 /// `point` moved to the left of the direction from `from` to `to`.
 pub(crate) fn offset(point: Point, from: Point, to: Point, left: Length) -> Point {
-    let (ux, uy) = unit(from, to);
-    point + scaled(-uy, ux, left)
+    match square_unit(from, to) {
+        Some([x, y]) => point + Point::new(left * -y, left * x),
+        None => {
+            let (ux, uy) = unit(from, to);
+            point + scaled(-uy, ux, left)
+        }
+    }
+}
+
+/// A direction along one of the axes; most are. Of no length, it is that of the x axis.
+fn square_unit(from: Point, to: Point) -> Option<[i64; 2]> {
+    if from.y == to.y {
+        Some([if to.x >= from.x { 1 } else { -1 }, 0])
+    } else if from.x == to.x {
+        Some([0, if to.y > from.y { 1 } else { -1 }])
+    } else {
+        None
+    }
 }
 
 /// How far ahead of `from` in the direction of `to` a point lies, and how far to the left, to the nearest step.
@@ -63,15 +84,10 @@ pub(crate) fn meet(a: Point, b: Point, c: Point, d: Point) -> Option<Point> {
     Some(a + Point::new(ahead(u.x)?, ahead(u.y)?))
 }
 
+/// A direction along neither axis.
 #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
 fn unit(from: Point, to: Point) -> (f64, f64) {
     let delta = to - from;
-    if delta.y == Length::ZERO {
-        return if delta.x >= Length::ZERO { (1.0, 0.0) } else { (-1.0, 0.0) };
-    }
-    if delta.x == Length::ZERO {
-        return if delta.y > Length::ZERO { (0.0, 1.0) } else { (0.0, -1.0) };
-    }
     let (dx, dy) = (delta.x.steps() as f64, delta.y.steps() as f64);
     let length = dx.hypot(dy);
     (dx / length, dy / length)

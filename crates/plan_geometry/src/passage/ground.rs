@@ -69,9 +69,12 @@ impl Ground {
 
     /// Whether a disc of this diameter can be led from one edge to the other.
     fn leads(&self, edges: [&Edge; 2], width: Length) -> bool {
-        let [from, to] = edges.map(|edge| edge.centres(width));
-        !from.is_empty()
-            && !to.is_empty()
+        let from = edges[0].centres(width);
+        if from.is_empty() {
+            return false;
+        }
+        let to = edges[1].centres(width);
+        !to.is_empty()
             && self.parts(width).any(|part| {
                 let inside = |centres: &[Point]| centres.iter().any(|centre| part.contains(*centre));
                 inside(&from) && inside(&to)

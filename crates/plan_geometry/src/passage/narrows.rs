@@ -119,6 +119,9 @@ pub(crate) fn nearest_on(a: Point, b: Point, point: Point) -> Point {
 /// Rounded down to the grid; exact along the axes.
 #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
 pub(crate) fn distance(a: Point, b: Point) -> Length {
+    if a.x == b.x || a.y == b.y {
+        return (b.x - a.x).abs().max((b.y - a.y).abs());
+    }
     let (dx, dy) = ((b.x - a.x).steps() as f64, (b.y - a.y).steps() as f64);
     Length::from_steps(dx.hypot(dy).floor() as i64)
 }

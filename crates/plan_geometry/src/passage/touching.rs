@@ -97,21 +97,45 @@ impl Edge {
     /// The diameter of the widest disc that can touch the doorway, rounded down to the grid.
     #[expect(clippy::cast_possible_truncation, reason = "no further than the room is deep, far below 2^53")]
     pub(crate) fn widest(&self) -> Length {
-        // Where nothing juts in, the room's far side holds the widest one.
-        let deepest = self.sides.iter().flatten().map(|end| end.depth).fold(0.0, f64::max).ceil() as i64;
-        if deepest == 0 || !self.free(Length::from_steps(deepest)).is_empty() {
-            return Length::from_steps(deepest);
+        // Where nothing juts in, what lies opposite holds the widest one.
+        let opposite = self.opposite().ceil() as i64;
+        let mut forbidden = Vec::new();
+        let mut is_free = |steps: i64| {
+            self.forbid(Length::from_steps(steps), &mut forbidden);
+            self.left_by(&forbidden).next().is_some()
+        };
+        if opposite == 0 || is_free(opposite) {
+            return Length::from_steps(opposite);
         }
-        let (mut yes, mut no) = (0, deepest);
+        // What holds it elsewhere most often juts in to just that depth.
+        let mut depths: Vec<i64> = self.sides.iter().map(|[end, _]| end.depth as i64).collect();
+        depths.retain(|depth| *depth > 0 && *depth < opposite);
+        depths.sort_unstable();
+        depths.dedup();
+        let free = depths.partition_point(|depth| is_free(*depth));
+        let mut yes = free.checked_sub(1).map_or(0, |last| depths[last]);
+        if yes > 0 && !is_free(yes + 1) {
+            return Length::from_steps(yes);
+        }
+        let mut no = depths.get(free).copied().unwrap_or(opposite);
         while no - yes > 1 {
             let middle = yes + (no - yes) / 2;
-            if self.free(Length::from_steps(middle)).is_empty() {
-                no = middle;
-            } else {
+            if is_free(middle) {
                 yes = middle;
+            } else {
+                no = middle;
             }
         }
         Length::from_steps(yes)
+    }
+
+    /// How far away the nearest side is that lies before the whole doorway; the deepest place of the floor where none does.
+    fn opposite(&self) -> f64 {
+        let deepest = self.sides.iter().flatten().map(|end| end.depth).fold(0.0, f64::max);
+        let before_all = |[a, b]: &&[Local; 2]| {
+            a.depth == b.depth && a.depth > 0.0 && a.along.min(b.along) <= 0.0 && a.along.max(b.along) >= self.length
+        };
+        self.sides.iter().filter(before_all).map(|[a, _]| a.depth).fold(deepest, f64::min)
     }
 
     /// A centre in every stretch of the doorway that a disc of this diameter can touch.
@@ -125,13 +149,17 @@ impl Edge {
             let foot = along(self.line[0], self.line[1], Length::from_steps(place.floor() as i64));
             offset(foot, self.line[0], self.line[1], depth)
         };
-        self.free(width).into_iter().map(|(from, to)| at(f64::midpoint(from, to))).collect()
+        let mut forbidden = Vec::new();
+        self.forbid(width, &mut forbidden);
+        self.left_by(&forbidden).map(|(from, to)| at(f64::midpoint(from, to))).collect()
     }
 
     /// Where the widest disc touches the doorway, and the place on another side that keeps a wider one out.
     #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "far below 2^53")]
     pub(crate) fn pinch(&self, width: Length) -> [Point; 2] {
-        let place = self.free(width).first().map_or(self.length / 2.0, |(from, to)| f64::midpoint(*from, *to));
+        let mut forbidden = Vec::new();
+        self.forbid(width, &mut forbidden);
+        let place = self.left_by(&forbidden).next().map_or(self.length / 2.0, |(from, to)| f64::midpoint(from, to));
         let radius = width.steps() as f64 / 2.0;
         let centre = Local { along: place, depth: self.depth(radius) };
         let touched = self
@@ -153,39 +181,38 @@ impl Edge {
         [on_plan(Local { along: touched.along, depth: 0.0 }), on_plan(touched)]
     }
 
-    /// The closed stretches of the doorway that a disc of this diameter can touch.
+    /// The open intervals of places along the doorway that the sides forbid to a disc of this diameter, in order.
     #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
-    fn free(&self, width: Length) -> Vec<(f64, f64)> {
+    fn forbid(&self, width: Length, forbidden: &mut Vec<(f64, f64)>) {
         let radius = width.steps() as f64 / 2.0;
         let depth = self.depth(radius);
-        let mut forbidden: Vec<(f64, f64)> = Vec::new();
+        let ([low, high], [before, behind]) = ([depth - radius, depth + radius], [-radius, self.length + radius]);
+        forbidden.clear();
         for side in &self.sides {
-            let [low, high] = [depth - radius, depth + radius];
-            if side.iter().all(|end| end.depth >= high) || side.iter().all(|end| end.depth <= low) {
+            let [a, b] = side;
+            if a.depth >= high && b.depth >= high
+                || a.depth <= low && b.depth <= low
+                || a.along <= before && b.along <= before
+                || a.along >= behind && b.along >= behind
+            {
                 continue;
             }
-            let [before, behind] = [-radius, self.length + radius];
-            if side.iter().all(|end| end.along <= before) || side.iter().all(|end| end.along >= behind) {
-                continue;
-            }
-            forbidden.extend(side.iter().filter_map(|end| around(*end, radius, depth)));
-            forbidden.extend(beside(side, radius, depth));
+            let intervals = [around(*a, radius, depth), around(*b, radius, depth), beside(side, radius, depth)];
+            let counts = |(from, to): &(f64, f64)| from < to && *to > 0.0 && *from < self.length;
+            forbidden.extend(intervals.into_iter().flatten().filter(counts));
         }
-        forbidden.retain(|(from, to)| from < to && *to > 0.0 && *from < self.length);
-        forbidden.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut free = Vec::new();
+        forbidden.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+    }
+
+    /// The closed stretches of the doorway that forbidden intervals leave.
+    fn left_by(&self, forbidden: &[(f64, f64)]) -> impl Iterator<Item = (f64, f64)> {
         // The ends of forbidden intervals are free: two that meet leave a single place between them.
-        let mut reached = 0.0;
-        for (from, to) in forbidden {
-            if from >= reached {
-                free.push((reached, from));
-            }
+        let (mut reached, end) = (0.0, [(self.length, f64::INFINITY)]);
+        forbidden.iter().copied().chain(end).filter_map(move |(from, to)| {
+            let free = (from >= reached).then_some((reached, from));
             reached = to.max(reached);
-        }
-        if reached <= self.length {
-            free.push((reached, self.length));
-        }
-        free
+            free
+        })
     }
 }
 
