@@ -28,8 +28,12 @@ impl Measured {
         let rooms = rooms_of_things(home, derived);
         let mut at: BTreeMap<Place, Vec<usize>> = BTreeMap::new();
         for (index, measure) in measures.iter().enumerate() {
-            let mut places: Vec<Place> =
-                measure.of.iter().filter_map(|id| rooms.get(id)).flatten().cloned().map(Place::Room).collect();
+            // What is measured of a room is told there, and not in the rooms beyond its doors.
+            let named = measure.of.iter().filter(|id| derived.room(id).is_some()).cloned();
+            let mut places: Vec<Place> = named.map(Place::Room).collect();
+            if places.is_empty() {
+                places = measure.of.iter().filter_map(|id| rooms.get(id)).flatten().cloned().map(Place::Room).collect();
+            }
             places.sort_unstable();
             places.dedup();
             if places.is_empty() {

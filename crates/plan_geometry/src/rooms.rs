@@ -83,7 +83,7 @@ impl Question for Enclosing {
 
 /// Floor area, clear rectangle, largest square and passages of every room; qualifying area of every space.
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
-    let mut measures: Vec<Measure> = derived.spaces.iter().map(qualifying_area).collect();
+    let mut measures = Vec::new();
     for room in &derived.rooms {
         let of = vec![room.id.clone()];
         let clear = room.sizes.rectangle();
@@ -111,6 +111,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             });
         }
     }
+    measures.extend(derived.spaces.iter().map(qualifying_area));
     measures
 }
 
