@@ -24,7 +24,7 @@ use crate::{Amount, Derived, DoorFigures, Mark, Measure, MeasureName, Measured, 
 
 use ground::{GroundOf, Threshold, is_square};
 use narrows::LEAST_GAP;
-use network::{Network, Stands, Stop, Ways};
+use network::{Network, Stands, Stop, Walkable};
 use sight::Joined;
 
 /// A shortest way that somebody walks.
@@ -136,14 +136,25 @@ impl Question for NetworkOf {
     type Answer = Network;
 
     fn answer(&self) -> Network {
-        let grounds = self.grounds.iter().map(Asked::get).collect();
-        Network::of(&Joined { grounds, doors: &self.doors, thresholds: &self.thresholds }, &self.stops)
+        Network::of(&self.joined(), &self.stops)
     }
 }
 
 impl NetworkOf {
+    fn joined(&self) -> Joined<'_> {
+        let grounds = self.grounds.iter().map(Asked::get).collect();
+        Joined { grounds, doors: &self.doors, thresholds: &self.thresholds }
+    }
+
     fn exits(&self) -> impl Iterator<Item = (u32, &Stop)> {
         (0..).zip(&self.stops).filter(|(_, stop)| stop.is_exterior)
+    }
+}
+
+impl Asked<NetworkOf> {
+    fn walkable(&self) -> Walkable<'_> {
+        let question = self.question();
+        Walkable { joined: question.joined(), stops: &question.stops, network: self.get() }
     }
 }
 
@@ -155,27 +166,27 @@ impl Question for WaysOutOf {
     type Answer = Vec<WayOut>;
 
     fn answer(&self) -> Vec<WayOut> {
-        let (question, network) = (self.0.question(), self.0.get());
-        ways_out(question, network, &network.ways_to(question.exits().map(|(exit, _)| exit)))
+        ways_out(&self.0, self.0.question().exits().map(|(exit, _)| exit))
     }
 }
 
-/// The nearest way out of each room.
-fn ways_out(question: &NetworkOf, network: &Network, ways: &Ways) -> Vec<WayOut> {
+/// The way out of each room by the nearest of some exits.
+fn ways_out(network: &Asked<NetworkOf>, exits: impl Iterator<Item = u32>) -> Vec<WayOut> {
+    let NetworkOf { stops, rooms, .. } = network.question();
+    let walkable = network.walkable();
+    let ways = walkable.ways(rooms.iter().flat_map(|(_, doorways)| doorways).copied(), exits);
     let way_out = |(room, doorways): &(Id, Vec<u32>)| {
         let leaving = doorways.iter().filter_map(|doorway| Some((ways.length(*doorway)?, *doorway)));
         let (_, doorway) = leaving.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
-        let nodes = network.path(ways, doorway)?;
-        let id = |node: u32| question.stops.get(node as usize).map(|stop| stop.id.clone());
-        Some(WayOut {
-            room: room.clone(),
-            doorway: id(doorway)?,
-            exit: id(*nodes.last()?)?,
-            walk: network.walk(&nodes),
-        })
+        let (walk, exit) = walkable.walk(&ways, doorway)?;
+        let id = |stop: u32| stops.get(stop as usize).map(|stop| stop.id.clone());
+        Some(WayOut { room: room.clone(), doorway: id(doorway)?, exit: id(exit)?, walk })
     };
-    question.rooms.iter().filter_map(way_out).collect()
+    rooms.iter().filter_map(way_out).collect()
 }
+
+/// Of how many exterior doors every pair is told.
+const MOST_EXITS: usize = 8;
 
 /// How far exterior doors are from each other.
 #[derive(Debug, PartialEq)]
@@ -185,17 +196,25 @@ impl Question for ExitPairsOf {
     type Answer = Vec<ExitPair>;
 
     fn answer(&self) -> Vec<ExitPair> {
-        let (question, network) = (self.0.question(), self.0.get());
+        let exits: Vec<(u32, &Stop)> = self.0.question().exits().collect();
         let mut pairs = Vec::new();
-        for (at, (first, one)) in question.exits().enumerate() {
-            let ways = network.ways_to([first]);
-            for (second, other) in question.exits().skip(at + 1) {
+        if exits.len() > MOST_EXITS {
+            return pairs;
+        }
+        let walkable = self.0.walkable();
+        for (at, (first, one)) in exits.iter().enumerate() {
+            let others = &exits[at + 1..];
+            if others.is_empty() {
+                break;
+            }
+            let ways = walkable.ways(others.iter().map(|(exit, _)| *exit), [*first]);
+            for (second, other) in others {
                 let slack = if one.is_square && other.is_square { Length::ZERO } else { OFF_AXIS_SLACK };
                 pairs.push(ExitPair {
                     exits: [one.id.clone(), other.id.clone()],
                     straight: Measured { value: length_of(&[one.at, other.at]), slack },
                     middles: [one.at, other.at],
-                    walk: network.path(&ways, second).map(|nodes| backwards(network.walk(&nodes))),
+                    walk: walkable.walk(&ways, *second).map(|(walk, _)| backwards(walk)),
                 });
             }
         }
@@ -296,10 +315,9 @@ impl Derived {
     pub fn walk(&self, from_door: &Id, to_door: &Id) -> Option<Walk> {
         let place = |id: &Id| self.doors.iter().position(|door| door.id == *id).map(|at| at as u32);
         let [from, to] = [place(from_door)?, place(to_door)?];
-        let network = self.walking.network.get();
+        let walkable = self.walking.network.walkable();
         // Sought from the same end in both directions, so that they are told alike.
-        let nodes = network.path(&network.ways_to([from.min(to)]), from.max(to))?;
-        let walk = network.walk(&nodes);
+        let (walk, _) = walkable.walk(&walkable.ways([from.max(to)], [from.min(to)]), from.max(to))?;
         Some(if from < to { backwards(walk) } else { walk })
     }
 
@@ -315,12 +333,14 @@ impl Derived {
     /// The way from each room to one exterior door, as [`Self::ways_out`].
     #[must_use]
     pub fn ways_out_by(&self, exit: &Id) -> Vec<WayOut> {
-        let (question, network) = (self.walking.network.question(), self.walking.network.get());
-        let exit = question.exits().find(|(_, stop)| stop.id == *exit);
-        exit.map(|(exit, _)| ways_out(question, network, &network.ways_to([exit]))).unwrap_or_default()
+        let network = &self.walking.network;
+        let exit = network.question().exits().find(|(_, stop)| stop.id == *exit);
+        exit.map(|(exit, _)| ways_out(network, std::iter::once(exit))).unwrap_or_default()
     }
 
-    /// How far every two exterior doors are from each other.
+    /// How far every two exterior doors are from each other; nothing where there are more than eight of them.
+    ///
+    /// No home has so many, but a plan of many homes in a row has; and the pairs would outnumber all else that is told.
     ///
     /// Unit: grid steps. Source: 24 CFR 3280.105(a)(2), which wants the centres of two exterior doors at least 12 ft apart
     /// (20 ft in a home of several sections) in a straight line, whatever the way between them.

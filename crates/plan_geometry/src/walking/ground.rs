@@ -154,6 +154,27 @@ impl Wedge {
         is_late(one).cmp(&is_late(other)).then_with(|| 0.cmp(&one.cross(other)))
     }
 
+    /// Where a shortest way that comes in this direction goes on: straight ahead, or around what is not free here.
+    pub(super) fn onwards(self, direction: Vector) -> [Option<Self>; 2] {
+        let [right, left] = self.passing();
+        if direction.is_zero() {
+            return [Some(right), Some(left)];
+        }
+        [
+            right.spans(direction).then_some(Self { from: right.from, to: direction }),
+            left.spans(direction).then_some(Self { from: direction, to: left.to }),
+        ]
+    }
+
+    /// Whether a direction lies within an arc of less than half a turn, ends included.
+    pub(super) const fn spans(self, direction: Vector) -> bool {
+        if self.from.cross(self.to) == 0 {
+            direction.is_along(self.from)
+        } else {
+            self.from.cross(direction) >= 0 && direction.cross(self.to) >= 0
+        }
+    }
+
     /// All free directions of more than half a turn, as arcs of less than half a turn.
     pub(super) const fn arcs(self) -> [Wedge; 3] {
         let [first, last] = self.passing();

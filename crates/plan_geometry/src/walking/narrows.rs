@@ -17,6 +17,7 @@ use crate::passage::{distance, nearest_on};
 pub(super) const LEAST_GAP: Length = Length::inches(18);
 
 /// All narrow places of joined grounds.
+#[derive(Debug)]
 pub(super) struct Narrows {
     /// For each ground, the narrow places that lie in it.
     pub(super) bars: Vec<Vec<[Point; 2]>>,

@@ -77,11 +77,7 @@ impl View {
 
 /// Whether a direction lies between two that are less than half a turn apart, ends included.
 const fn between(direction: Vector, right: Vector, left: Vector) -> bool {
-    if right.cross(left) == 0 {
-        direction.is_along(right)
-    } else {
-        right.cross(direction) >= 0 && direction.cross(left) >= 0
-    }
+    Wedge { from: right, to: left }.spans(direction)
 }
 
 /// The grounds that a view has come through: the last one, and where the others are told.
