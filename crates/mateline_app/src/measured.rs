@@ -44,16 +44,35 @@ impl Measured {
         Self { measures, at }
     }
 
-    /// The measures of a place, in the order in which they are told.
-    pub fn at(&self, place: &Place) -> impl Iterator<Item = &Measure> {
-        self.at.get(place).into_iter().flatten().filter_map(|index| self.measures.get(*index))
+    /// The measures of a place, in the order in which they are told, each with what it is known by.
+    pub fn at(&self, place: &Place) -> impl Iterator<Item = (Known, &Measure)> {
+        let indices = self.at.get(place).into_iter().flatten();
+        indices.filter_map(|index| Some((self.known(*index)?, self.measures.get(*index)?)))
     }
 
-    /// The measure of this name that is taken of these elements.
-    #[must_use]
-    pub fn find(&self, name: MeasureName, of: &[Id]) -> Option<&Measure> {
-        self.measures.iter().find(|measure| measure.name == name && measure.of == of)
+    fn known(&self, index: usize) -> Option<Known> {
+        let Measure { name, of, .. } = self.measures.get(index)?;
+        let earlier = self.measures.iter().take(index).filter(|earlier| earlier.name == *name && earlier.of == *of);
+        Some(Known { name: *name, of: of.clone(), earlier: earlier.count() })
     }
+
+    /// The measure that is known by this.
+    #[must_use]
+    pub fn find(&self, known: &Known) -> Option<&Measure> {
+        let mut alike = self.measures.iter().filter(|measure| measure.name == known.name && measure.of == known.of);
+        alike.nth(known.earlier)
+    }
+}
+
+/// What a measure is known by, also after the plan has changed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Known {
+    /// What is measured.
+    pub name: MeasureName,
+    /// Of which elements.
+    pub of: Vec<Id>,
+    /// How many of the same name and elements are told before it: a vanity may have two bowls.
+    pub earlier: usize,
 }
 
 /// The rooms in which each element is looked for: itself, those on the sides of an opening, the one that a thing stands in.

@@ -28,7 +28,7 @@ fn choose(harness: &mut Harness<'_, Mateline>, label: &str) {
 
 fn marked(harness: &Harness<'_, Mateline>) -> Option<MeasureName> {
     match harness.state().board().highlight() {
-        Some(Highlight::Measure { name, .. }) => Some(*name),
+        Some(Highlight::Measure { known, .. }) => Some(known.name),
         _ => None,
     }
 }

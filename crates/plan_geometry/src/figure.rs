@@ -1,3 +1,4 @@
+use num_traits::{CheckedAdd, CheckedMul};
 use plan_model::{Exact, Length};
 
 /// How far a measure taken between faces that are not square to the axes may be from the true one.
@@ -64,20 +65,25 @@ impl Figure {
     /// The product of two figures: estimated if either is, unknown if either is.
     #[must_use]
     pub fn times(&self, other: &Self) -> Self {
-        self.with(other, |one, two| one * two)
+        self.with(other, |one, two| one.checked_mul(two))
     }
 
     /// The sum of two figures: estimated if either is, unknown if either is.
     #[must_use]
     pub fn plus(&self, other: &Self) -> Self {
-        self.with(other, |one, two| one + two)
+        self.with(other, |one, two| one.checked_add(two))
     }
 
-    fn with(&self, other: &Self, of: impl Fn(Exact, Exact) -> Exact) -> Self {
+    /// Fractions of many different denominators may have no common one that can be written; nobody publishes such, but a
+    /// file can.
+    fn with(&self, other: &Self, of: impl Fn(&Exact, &Exact) -> Option<Exact>) -> Self {
         match (self, other) {
             (Self::Known { value: one, basis }, Self::Known { value: two, basis: other }) => {
                 let basis = if *basis == Basis::Estimated { *basis } else { *other };
-                Self::Known { value: of(*one, *two), basis }
+                of(one, two).map_or_else(
+                    || Self::Unknown("its fractions are too fine to be worked with exactly".to_owned()),
+                    |value| Self::Known { value, basis },
+                )
             }
             (Self::Unknown(why), _) | (_, Self::Unknown(why)) => Self::Unknown(why.clone()),
         }

@@ -142,13 +142,13 @@ pub struct Deduction {
     pub operation: Operation,
     /// Into how many parts the unit's width is divided (2 for a slider).
     #[serde(default = "one", skip_serializing_if = "is_one")]
-    #[schemars(range(min = 1))]
+    #[schemars(range(min = 1, max = 8))]
     pub width_parts: u8,
     /// Taken off that part.
     pub width_less: ExactLength,
     /// Into how many parts the unit's height is divided (2 for a hung window).
     #[serde(default = "one", skip_serializing_if = "is_one")]
-    #[schemars(range(min = 1))]
+    #[schemars(range(min = 1, max = 8))]
     pub height_parts: u8,
     /// Taken off that part.
     pub height_less: ExactLength,

@@ -2,12 +2,12 @@ use egui::epaint::PathStroke;
 use egui::{Painter, Pos2, Rect, Shape};
 use kurbo::Point;
 use plan_choices::Conflict;
-use plan_geometry::{Mark, Measure, MeasureName};
+use plan_geometry::{Mark, Measure};
 use plan_model::Id;
 use plan_rules::Verdict;
 
 use super::Camera;
-use crate::measured::Place;
+use crate::measured::{Known, Place};
 use crate::session::{Fault, Outdoors, Shown};
 use crate::theme;
 
@@ -42,10 +42,8 @@ pub enum Highlight {
     },
     /// A measure, with what encloses its marks in plan inches.
     Measure {
-        /// What is measured.
-        name: MeasureName,
-        /// Of which elements.
-        of: Vec<Id>,
+        /// Which one.
+        known: Known,
         /// Where it was asked for.
         place: Place,
         /// What encloses it.
@@ -125,7 +123,7 @@ impl Highlight {
 
     /// A measure that was asked for in a place.
     #[must_use]
-    pub fn measure(measure: &Measure, place: &Place) -> Option<Self> {
+    pub fn measure(known: Known, measure: &Measure, place: &Place) -> Self {
         let points = measure.marks.iter().flat_map(|mark| match mark {
             Mark::Span(ends) => ends.to_vec(),
             Mark::Way(points) | Mark::Ground(points) => points.clone(),
@@ -136,7 +134,7 @@ impl Highlight {
             }
         });
         let bounds = around(points.map(inches));
-        Some(Self::Measure { name: measure.name, of: measure.of.clone(), place: place.clone(), bounds })
+        Self::Measure { known, place: place.clone(), bounds }
     }
 
     /// The place whose measures are listed while this is marked.
@@ -154,7 +152,7 @@ impl Highlight {
         match self {
             Self::Room { id, .. } => shown.derived.room(id).is_some(),
             Self::Home { .. } => true,
-            Self::Measure { name, of, .. } => shown.measured().find(*name, of).is_some(),
+            Self::Measure { known, .. } => shown.measured().find(known).is_some(),
             Self::Wall { id, .. } => shown.derived.walls.iter().any(|solid| solid.id == *id),
             Self::Outdoors { id, .. } => shown.outdoors.iter().any(|porch| porch.id == *id),
             Self::Finding { message, .. } => {
@@ -201,8 +199,8 @@ impl Highlight {
                 shown.derived.walls.iter().filter(|solid| solid.id == *id).for_each(|solid| outline(&solid.outline));
             }
             Self::Home { .. } => shown.derived.footprint.iter().for_each(|part| outline(&part.outer)),
-            Self::Measure { name, of, .. } => {
-                let Some(measure) = shown.measured().find(*name, of) else { return };
+            Self::Measure { known, .. } => {
+                let Some(measure) = shown.measured().find(known) else { return };
                 let lettering = super::sheet::lettering(camera);
                 let drawing = plan_drawing::measure_marks(measure, shown.document.plan.units, lettering);
                 super::painter::paint(&super::Prepared::new(drawing), camera, board, painter);

@@ -15,11 +15,8 @@ const INDENT: f32 = 12.0;
 /// Every measure of a place.
 pub(super) fn measures_ui(ui: &mut Ui, shown: &Shown, place: &Place, marked: Option<&Highlight>) -> Option<Highlight> {
     let mut wanted = None;
-    for measure in shown.measured().at(place) {
-        let selected = matches!(
-            marked,
-            Some(Highlight::Measure { name, of, .. }) if *name == measure.name && *of == measure.of
-        );
+    for (known, measure) in shown.measured().at(place) {
+        let selected = matches!(marked, Some(Highlight::Measure { known: marked, .. }) if *marked == known);
         let units = shown.document.plan.units;
         let (name, figure) = (title(measure, place), show::amount(&measure.amount, units));
         let row = Row {
@@ -34,7 +31,7 @@ pub(super) fn measures_ui(ui: &mut Ui, shown: &Shown, place: &Place, marked: Opt
             row.row_ui(ui)
         });
         if response.inner.on_hover_text(explained(measure, &name)).clicked() {
-            wanted = Highlight::measure(measure, place);
+            wanted = Some(Highlight::measure(known, measure, place));
         }
     }
     wanted

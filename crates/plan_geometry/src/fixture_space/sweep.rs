@@ -39,13 +39,14 @@ pub(crate) struct Sweep {
     door: Id,
     hinge: Point,
     closed: Point,
-    open: Point,
+    /// Where the leaf comes to rest.
+    reached: Point,
 }
 
 impl Sweep {
     pub(super) fn of(door: &DoorFigures) -> Option<Self> {
         let leaf = door.leaf.as_ref()?;
-        Some(Self { door: door.id.clone(), hinge: leaf.hinge, closed: leaf.closed, open: leaf.open })
+        Some(Self { door: door.id.clone(), hinge: leaf.hinge, closed: leaf.closed, reached: leaf.reached })
     }
 }
 
@@ -81,8 +82,8 @@ impl Question for SweepsOf {
 
 fn sweep_across(fixture: &Id, front: &Clearance, sweep: &Sweep) -> Option<SweepAcross> {
     let base = Base::new(front.base[0], front.base[1])?;
-    let [hinge, closed, open] = [sweep.hinge, sweep.closed, sweep.open].map(|point| base.place(point));
-    let place = Sector::new(hinge, closed, open).first_in_strip(base.width(), base.touch())?;
+    let [hinge, closed, reached] = [sweep.hinge, sweep.closed, sweep.reached].map(|point| base.place(point));
+    let place = Sector::new(hinge, closed, reached).first_in_strip(base.width(), base.touch())?;
     if place.ahead >= front.clear.value.steps() {
         return None;
     }
@@ -98,7 +99,7 @@ fn sweep_across(fixture: &Id, front: &Clearance, sweep: &Sweep) -> Option<SweepA
     })
 }
 
-/// A quarter of a disc in the frame of a front: where a leaf passes. Its two straight sides leave the hinge
+/// A quarter of a disc, or less of it, in the frame of a front: where a leaf passes. Its two straight sides leave the hinge
 /// counter-clockwise from the first to the second.
 #[derive(Clone, Copy)]
 struct Sector {
@@ -110,9 +111,9 @@ struct Sector {
 
 impl Sector {
     #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
-    fn new(hinge: Place, closed: Place, open: Place) -> Self {
+    fn new(hinge: Place, closed: Place, reached: Place) -> Self {
         let from_hinge = |place: Place| Place { along: place.along - hinge.along, ahead: place.ahead - hinge.ahead };
-        let [u, v] = [closed, open].map(from_hinge);
+        let [u, v] = [closed, reached].map(from_hinge);
         let turn = i128::from(u.along) * i128::from(v.ahead) - i128::from(u.ahead) * i128::from(v.along);
         let sides = if turn >= 0 { [u, v] } else { [v, u] };
         Self { hinge, sides, radius: (u.along as f64).hypot(u.ahead as f64) }

@@ -4,7 +4,7 @@ use plan_model::elements::{ColumnKind, WallKind};
 use plan_model::{Home, Id, Length, MateLine, Point};
 
 use super::mate_frame::{MateFrame, between, crossing, reach};
-use super::straddling::in_mate_wall;
+use super::straddling::hang_in_mate_walls;
 use crate::asked::Question;
 use crate::kernel::rectangle;
 use crate::openings::Openings;
@@ -85,7 +85,8 @@ impl ThroughMateLine {
         let walls = walls.iter().filter(bears).map(|wall| (wall.id.clone(), wall.faces.outline()));
         let posts = elements.columns.iter().filter(|column| column.kind == ColumnKind::Column);
         let posts = posts.map(|column| (column.id.clone(), rectangle(column.from, column.to)));
-        let doors = openings.doors.iter().filter(|door| in_mate_wall(home, door.index));
+        let in_mate_wall = hang_in_mate_walls(home);
+        let doors = openings.doors.iter().filter(|door| in_mate_wall[door.index]);
         let doors = doors.map(|door| (door.id.clone(), door.outline));
         Self {
             line,

@@ -1,5 +1,7 @@
 //! What has ground on both sides of the mate line, and so cannot be built whole in one module.
 
+use std::collections::HashSet;
+
 use plan_model::elements::{ColumnKind, FixtureKind, WallKind};
 use plan_model::{Home, Id, Length, MateLine, Point};
 
@@ -120,7 +122,8 @@ impl Straddling {
         for window in &openings.windows {
             look(&window.id, StraddlerKind::Window, window.outline);
         }
-        for door in openings.doors.iter().filter(|door| !in_mate_wall(home, door.index)) {
+        let in_mate_wall = hang_in_mate_walls(home);
+        for door in openings.doors.iter().filter(|door| !in_mate_wall[door.index]) {
             look(&door.id, StraddlerKind::Door, door.outline);
         }
         for soffit in &elements.soffits {
@@ -159,11 +162,12 @@ impl Straddling {
     }
 }
 
-/// Whether the home's door of this index hangs in a mate wall.
-pub(super) fn in_mate_wall(home: &Home<'_>, door: usize) -> bool {
+/// Which of a home's doors, by index, hang in a mate wall.
+pub(super) fn hang_in_mate_walls(home: &Home<'_>) -> Vec<bool> {
     let elements = &home.elements;
-    let host = elements.doors.get(door).and_then(|door| elements.walls.iter().find(|wall| wall.id == door.wall));
-    host.is_some_and(|wall| wall.kind == WallKind::Mate)
+    let mate: HashSet<&Id> =
+        elements.walls.iter().filter(|wall| wall.kind == WallKind::Mate).map(|wall| &wall.id).collect();
+    elements.doors.iter().map(|door| mate.contains(&door.wall)).collect()
 }
 
 impl Question for Straddling {

@@ -53,6 +53,9 @@ struct Checker<'plan> {
     found: Vec<Found>,
 }
 
+/// Into how many parts a unit's size is divided at most; no window has as many sashes.
+const MOST_PARTS: u8 = 8;
+
 impl<'plan> Checker<'plan> {
     fn report(&mut self, path: String, id: Option<&Id>, message: impl Into<String>) {
         self.found.push(Found { path, id: id.cloned(), message: message.into() });
@@ -166,8 +169,8 @@ impl<'plan> Checker<'plan> {
                 let message = "what is taken off a unit's size is not negative";
                 self.report(format!("catalogue.deductions[{index}]"), None, message);
             }
-            if deduction.width_parts == 0 || deduction.height_parts == 0 {
-                let message = "a size is divided into at least one part";
+            if [deduction.width_parts, deduction.height_parts].iter().any(|parts| !(1..=MOST_PARTS).contains(parts)) {
+                let message = "a size is divided into one to eight parts";
                 self.report(format!("catalogue.deductions[{index}]"), None, message);
             }
             if catalogue.deductions[..index].iter().any(|earlier| earlier.operation == deduction.operation) {

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use plan_geometry::{Amount, Derived, Figure, Mark, Measure, MeasureName};
-use plan_model::{Exact, Id, Units};
+use plan_model::{Exact, Id, Length, Units};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
@@ -22,6 +22,9 @@ pub(super) struct MeasureItem {
     value: Option<Value>,
     /// The unit of a number; null for yes or no.
     unit: Option<&'static str>,
+    /// How far a length between faces that are not square to the axes may be from the true one; left out where it is exact.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    slack: Option<Decimal>,
     /// For figures of openings: whether the maker published them.
     #[serde(skip_serializing_if = "Option::is_none")]
     basis: Option<BasisReport>,
@@ -72,12 +75,16 @@ fn item(measure: Measure, units: Units) -> MeasureItem {
         of: measure.of,
         value: None,
         unit: None,
+        slack: None,
         basis: None,
         unknown_because: None,
         marks: marks(&measure.marks, units),
     };
     match measure.amount {
-        Amount::Length(measured) => (item.value, item.unit) = (number(grid_length(measured.value, units)), lengths),
+        Amount::Length(measured) => {
+            (item.value, item.unit) = (number(grid_length(measured.value, units)), lengths);
+            item.slack = (measured.slack > Length::ZERO).then(|| grid_length(measured.slack, units));
+        }
         Amount::Area(floor) => (item.value, item.unit) = (number(grid_area(floor, units)), areas),
         Amount::OpeningLength(Figure::Known { value, basis }) => {
             (item.value, item.unit, item.basis) = (number(length(value, units)), lengths, Some(basis.into()));
