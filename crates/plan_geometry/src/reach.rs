@@ -19,7 +19,7 @@ use crate::free_floor::{self, FreeFloor};
 use crate::{Amount, Derived, DoorFigures, Doorway, Figure, Mark, Measure, MeasureName, Measured, RoomFigures, Space};
 
 pub use floor::LargestDisc;
-use floor::{ClearFloorOn, Floor, LargestDiscOn};
+use floor::{ClearFloorOn, Floor, LargestDiscOn, PlaceForDisc};
 use way_in::{Door, Entered, Port, WaysInOf};
 pub use way_in::{Narrowest, WayIn};
 pub use ways::RouteWidth;
@@ -45,6 +45,8 @@ pub struct RoomReach {
     pub id: Id,
     floor: Floor,
     largest: Asked<LargestDiscOn>,
+    /// None where the room is a whole space, whose largest disc is asked for anyway.
+    turning_circle: Option<Asked<PlaceForDisc>>,
     clear_floor: Asked<ClearFloorOn>,
 }
 
@@ -66,7 +68,10 @@ impl RoomReach {
     /// Source: ADA Standards 304.3.
     #[must_use]
     pub fn turning_circle(&self) -> Option<Point> {
-        self.place_disc(TURNING_CIRCLE)
+        match &self.turning_circle {
+            Some(place) => *place.get(),
+            None => self.place_disc(TURNING_CIRCLE),
+        }
     }
 
     /// The corners of a place for a rectangle of this size, if there is one. It lies in the room's direction, either way
@@ -233,7 +238,11 @@ impl RoomReach {
             Asked::after(earlier.map(|earlier| &earlier.largest), LargestDiscOn(floor.clone()))
         };
         let clear_floor = Asked::after(earlier.map(|earlier| &earlier.clear_floor), ClearFloorOn(floor.clone()));
-        Self { id, floor, largest, clear_floor }
+        let turning_circle = (!is_whole).then(|| {
+            let place = PlaceForDisc { floor: floor.clone(), diameter: TURNING_CIRCLE };
+            Asked::after(earlier.and_then(|earlier| earlier.turning_circle.as_ref()), place)
+        });
+        Self { id, floor, largest, turning_circle, clear_floor }
     }
 }
 

@@ -291,10 +291,10 @@ impl Search {
                     reached.push((counting[index], low));
                     part.promises = part.promises.min(high);
                     nearest = nearest.min(low);
+                    if part.promises <= radius * radius {
+                        return None;
+                    }
                 }
-            }
-            if part.promises <= radius * radius {
-                return None;
             }
             let start = counting.len();
             // Less what was taken before a nearer side was known.

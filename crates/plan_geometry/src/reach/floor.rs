@@ -87,6 +87,25 @@ impl Question for LargestDiscOn {
     }
 }
 
+/// A place for a disc of some diameter.
+#[derive(Debug, PartialEq)]
+pub(super) struct PlaceForDisc {
+    pub(super) floor: Floor,
+    pub(super) diameter: Length,
+}
+
+impl Question for PlaceForDisc {
+    type Answer = Option<Point>;
+
+    fn answer(&self) -> Option<Point> {
+        let floors = self.floor.free.get();
+        // Where a square has a place, so has its circle: most rooms are told by this, which takes less to find.
+        let square = floors.iter().all(is_square).then(|| rectangle::place(floors, [self.diameter; 2])).flatten();
+        let in_square = square.map(|[low, _, high, _]| crate::rooms::middle(low, high));
+        in_square.or_else(|| Some(place_disc(floors, self.diameter, |_| true)?.centre))
+    }
+}
+
 /// A disc of at least some diameter whose centre counts.
 pub(super) fn place_disc(floors: &[Region], diameter: Length, counts: impl Fn(Point) -> bool) -> Option<LargestDisc> {
     let least = diameter - slack(floors);
