@@ -12,9 +12,8 @@ pub(crate) struct Vector {
 }
 
 impl Vector {
-    pub(crate) fn between(from: Point, to: Point) -> Self {
-        let delta = to - from;
-        Self { x: delta.x.steps(), y: delta.y.steps() }
+    pub(crate) const fn between(from: Point, to: Point) -> Self {
+        Self { x: to.x.steps() - from.x.steps(), y: to.y.steps() - from.y.steps() }
     }
 
     /// Positive when `other` lies to the left.
@@ -40,9 +39,10 @@ impl Vector {
         self.cross(other) == 0 && self.dot(other) > 0
     }
 
-    #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
+    /// Exact where it is a whole number: its square may be rounded, but by less than would move the root.
+    #[expect(clippy::cast_precision_loss, reason = "a rounded square gives the same root to within f64")]
     pub(crate) fn length(self) -> f64 {
-        (self.x as f64).hypot(self.y as f64)
+        (self.dot(self) as f64).sqrt()
     }
 }
 
@@ -164,12 +164,11 @@ impl Mesh {
 
     /// The first edge of every triangle that a point lies in or on.
     pub(crate) fn triangles_at(&self, point: Point) -> impl Iterator<Item = Edge> + '_ {
-        let holds = move |first: &Edge| {
-            [*first, first.next(), first.previous()].into_iter().all(|edge| {
-                let [a, b] = self.ends(edge);
-                Vector::between(a, b).cross(Vector::between(a, point)) >= 0
-            })
-        };
-        self.edges().step_by(3).filter(holds)
+        let triangles = (0..self.starts.len() as u32 / 3).map(|triangle| Edge(3 * triangle));
+        triangles.filter(move |first| {
+            let to = |edge: Edge| Vector::between(point, self.corner(self.start(edge)));
+            let (a, b, c) = (to(*first), to(first.next()), to(first.previous()));
+            a.cross(b) >= 0 && b.cross(c) >= 0 && c.cross(a) >= 0
+        })
     }
 }

@@ -105,7 +105,8 @@ impl Ground {
     }
 
     pub(super) fn is_turn(&self, corner: u32) -> bool {
-        !self.turns_at(corner).is_empty()
+        let corner = corner as usize;
+        self.turns_at[corner] < self.turns_at[corner + 1]
     }
 }
 

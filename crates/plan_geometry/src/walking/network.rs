@@ -169,7 +169,7 @@ impl Network {
         let found = Vec::new();
         let mut outlook = Outlook { joined, narrows: &narrows, nodes: &nodes, stops, from: None, found };
         // Legs between a stop and a turn are found from the stop, and hold in both directions.
-        let mut edges: Vec<(u32, Leg)> = Vec::new();
+        let mut edges: Vec<(u32, Leg)> = Vec::with_capacity(8 * (stops.len() + nodes.nodes.len()));
         for (node, stop) in (0..).zip(stops) {
             match stop.stands {
                 Stands::InDoor => sight.look_from_door(node, stop.at, &mut outlook),

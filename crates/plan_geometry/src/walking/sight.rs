@@ -159,7 +159,7 @@ impl<'a> Sight<'a> {
         for edge in mesh.around(turn.side) {
             let opposite = edge.next();
             let ends = [mesh.start(opposite), mesh.start(opposite.next())];
-            let [right, left] = ends.map(|corner| self.towards(ground, corner));
+            let (right, left) = (self.towards(ground, ends[0]), self.towards(ground, ends[1]));
             let sees = |direction: Vector| arcs.iter().any(|arc| between(direction, arc.from, arc.to));
             // Each neighbour once: the last one ends the last triangle.
             if here.is_turn(ends[0]) && sees(right) {
@@ -215,12 +215,12 @@ impl<'a> Sight<'a> {
     fn look_from_within(&mut self, ground: u32, edge: Edge, trail: Trail, watch: &mut impl Watch) {
         let here = self.joined.grounds[ground as usize];
         let ends = [here.mesh.start(edge), here.mesh.start(edge.next())];
-        let [right, left] = ends.map(|corner| self.towards(ground, corner));
+        let (right, left) = (self.towards(ground, ends[0]), self.towards(ground, ends[1]));
         if here.is_turn(ends[0]) && !right.is_zero() {
             watch.turn(self, ground, ends[0], trail);
         }
         if right.cross(left) > 0 {
-            let [right_ends, left_ends] = ends.map(|corner| here.is_turn(corner));
+            let (right_ends, left_ends) = (here.is_turn(ends[0]), here.is_turn(ends[1]));
             self.look_over(ground, edge, View { right, left, right_ends, left_ends }, trail, 0, watch);
         }
     }
@@ -229,7 +229,8 @@ impl<'a> Sight<'a> {
     fn look_over(&mut self, ground: u32, edge: Edge, view: View, trail: Trail, depth: usize, watch: &mut impl Watch) {
         let joined = self.joined;
         let mesh = &joined.grounds[ground as usize].mesh;
-        let ends = mesh.ends(edge).map(|end| Vector::between(self.from, end));
+        let [a, b] = mesh.ends(edge);
+        let ends = [Vector::between(self.from, a), Vector::between(self.from, b)];
         match mesh.link(edge) {
             Link::Inside(edge) => {
                 if watch.looks_beyond(ends) {
@@ -249,7 +250,8 @@ impl<'a> Sight<'a> {
                     let trail = self.enter(ground, Some(trail));
                     let beyond = joined.grounds[ground as usize];
                     for edge in &beyond.portals[threshold as usize] {
-                        let [left, right] = beyond.mesh.ends(*edge).map(|end| Vector::between(self.from, end));
+                        let [left, right] = beyond.mesh.ends(*edge);
+                        let (left, right) = (Vector::between(self.from, left), Vector::between(self.from, right));
                         if let Some(view) = view.through(right, left) {
                             self.glances.push(Glance { ground, edge: *edge, view, trail, depth: depth + 1 });
                         }
