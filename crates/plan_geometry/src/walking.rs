@@ -255,18 +255,22 @@ impl Walking {
                 is_square,
             });
         }
+        let mut boundaries: HashMap<&Id, u32> = HashMap::new();
         for (room, (_, doorways)) in rooms.iter().zip(&mut rooms_of) {
             // Its doors come first, and are there already.
             for boundary in room.doorways().iter().skip(doorways.len()) {
                 let [from, to] = boundary.line;
-                doorways.push(stops.len() as u32);
-                stops.push(Stop {
-                    id: boundary.id.clone(),
-                    at: middle(from, to),
-                    stands: Stands::OnGround(room.space as u32),
-                    is_exterior: false,
-                    is_square: is_square(from, to),
+                let stop = boundaries.entry(&boundary.id).or_insert_with(|| {
+                    stops.push(Stop {
+                        id: boundary.id.clone(),
+                        at: middle(from, to),
+                        stands: Stands::OnGround(room.space as u32),
+                        is_exterior: false,
+                        is_square: is_square(from, to),
+                    });
+                    stops.len() as u32 - 1
                 });
+                doorways.push(*stop);
             }
         }
         let before = earlier.map(|earlier| earlier.network.question());

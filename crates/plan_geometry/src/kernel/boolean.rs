@@ -8,7 +8,7 @@ use i_overlay::i_float::int::point::IntPoint;
 use i_overlay::i_shape::int::shape::{IntContour, IntShape, IntShapes};
 use i_overlay::string::slice::IntSlice;
 use i_triangle::int::triangulation::IntTriangulation;
-use i_triangle::int::triangulator::IntTriangulator;
+use i_triangle::int::unchecked::IntUncheckedTriangulatable;
 use plan_model::{Length, Point};
 
 use crate::Region;
@@ -30,7 +30,7 @@ pub(crate) fn triangulated<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>
         overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
     }
     let shapes = overlay.overlay(OverlayRule::Subject, FillRule::NonZero);
-    let filled: IntTriangulation<u32> = IntTriangulator::default().uncheck_triangulate_shapes(&shapes);
+    let filled: IntTriangulation<u32> = shapes.uncheck_triangulate().into_triangulation();
     let corners = filled.points.into_iter().map(to_point).collect();
     let triangles = filled.indices.chunks_exact(3).filter_map(|corners| corners.try_into().ok()).collect();
     (corners, triangles)

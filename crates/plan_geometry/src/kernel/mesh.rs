@@ -12,16 +12,19 @@ pub(crate) struct Vector {
 }
 
 impl Vector {
+    #[inline]
     pub(crate) const fn between(from: Point, to: Point) -> Self {
         Self { x: to.x.steps() - from.x.steps(), y: to.y.steps() - from.y.steps() }
     }
 
     /// Positive when `other` lies to the left.
+    #[inline]
     pub(crate) const fn cross(self, other: Self) -> i64 {
         self.x * other.y - self.y * other.x
     }
 
     /// Positive when `other` points ahead.
+    #[inline]
     pub(crate) const fn dot(self, other: Self) -> i64 {
         self.x * other.x + self.y * other.y
     }
@@ -52,11 +55,13 @@ pub(crate) struct Edge(pub(crate) u32);
 
 impl Edge {
     /// The edge after this one around the triangle.
+    #[inline]
     pub(crate) const fn next(self) -> Self {
         Self(if self.0 % 3 == 2 { self.0 - 2 } else { self.0 + 1 })
     }
 
     /// The edge before this one around the triangle.
+    #[inline]
     pub(crate) const fn previous(self) -> Self {
         Self(if self.0.is_multiple_of(3) { self.0 + 2 } else { self.0 - 1 })
     }
@@ -128,20 +133,24 @@ impl Mesh {
         self.corners.len()
     }
 
+    #[inline]
     pub(crate) fn corner(&self, corner: u32) -> Point {
         self.corners[corner as usize]
     }
 
     /// The corner at which an edge starts.
+    #[inline]
     pub(crate) fn start(&self, edge: Edge) -> u32 {
         self.starts[edge.index()]
     }
 
     /// Where an edge starts and ends.
+    #[inline]
     pub(crate) fn ends(&self, edge: Edge) -> [Point; 2] {
         [self.corner(self.start(edge)), self.corner(self.start(edge.next()))]
     }
 
+    #[inline]
     pub(crate) fn link(&self, edge: Edge) -> Link {
         self.links[edge.index()]
     }

@@ -104,6 +104,7 @@ impl Ground {
         self.turns_at[corner as usize]..self.turns_at[corner as usize + 1]
     }
 
+    #[inline]
     pub(super) fn is_turn(&self, corner: u32) -> bool {
         let corner = corner as usize;
         self.turns_at[corner] < self.turns_at[corner + 1]
@@ -153,12 +154,6 @@ impl Wedge {
             turn < 0 || (turn == 0 && self.from.dot(direction) < 0)
         };
         is_late(one).cmp(&is_late(other)).then_with(|| 0.cmp(&one.cross(other)))
-    }
-
-    /// All free directions of more than half a turn, as arcs of less than half a turn.
-    pub(super) const fn arcs(self) -> [Wedge; 3] {
-        let [first, last] = self.passing();
-        [first, Wedge { from: first.to, to: last.from }, last]
     }
 
     /// The directions that pass, as two arcs of less than half a turn.

@@ -8,7 +8,7 @@
 use plan_model::{Length, Point};
 
 use super::ground::{Turn, is_square};
-use super::sight::{Joined, Sight, Trail, View, Watch};
+use super::sight::{Directions, Joined, Sight, Trail, View, Watch};
 use crate::OFF_AXIS_SLACK;
 use crate::kernel::{Edge, Vector, along};
 use crate::passage::{distance, nearest_on};
@@ -32,7 +32,7 @@ impl Narrows {
             for (index, turn) in here.turns.iter().enumerate() {
                 let at = (ground as u32, index);
                 let mut search = Search { joined, narrows: &mut narrows, turn, at };
-                sight.look_from_turn(ground as u32, turn, &turn.free.arcs(), &mut search);
+                sight.look_from_turn(ground as u32, turn, Directions::All, &mut search);
             }
         }
         narrows.dividing.sort_unstable();
@@ -73,6 +73,9 @@ impl Watch for Search<'_> {
     fn turn(&mut self, _: &Sight<'_>, _: u32, _: u32, _: Trail) {}
 
     fn side(&mut self, sight: &Sight<'_>, ground: u32, edge: Edge, view: &View, trail: Trail) {
+        if !self.looks_beyond(sight, ground, edge) {
+            return;
+        }
         let there = self.joined.grounds[ground as usize];
         let [a, b] = there.mesh.ends(edge);
         let place = nearest_on(a, b, self.turn.at);
@@ -103,14 +106,18 @@ impl Watch for Search<'_> {
         }
     }
 
-    fn looks_beyond(&self, [a, b]: [Vector; 2]) -> bool {
-        // The nearest point of the edge, in whole numbers as far as they go: a little further is no harm.
-        let along = Vector { x: b.x - a.x, y: b.y - a.y };
+    /// Whether an edge comes nearer than the least gap.
+    fn looks_beyond(&self, sight: &Sight<'_>, ground: u32, edge: Edge) -> bool {
         let reach = LEAST_GAP.steps();
+        let [a, b] = sight.ends(ground, edge);
+        if a.x.max(b.x) <= -reach || a.x.min(b.x) >= reach || a.y.max(b.y) <= -reach || a.y.min(b.y) >= reach {
+            return false;
+        }
         let near = |end: Vector| end.dot(end) < reach * reach;
         if near(a) || near(b) {
             return true;
         }
+        let along = Vector { x: b.x - a.x, y: b.y - a.y };
         let (ahead, length) = (a.reversed().dot(along), along.dot(along));
         let aside = i128::from(a.cross(along));
         ahead > 0 && ahead < length && aside * aside < i128::from(length) * i128::from(reach) * i128::from(reach)

@@ -11,7 +11,7 @@ use plan_model::{Id, Length, Point};
 
 use super::ground::{Ground, Wedge};
 use super::narrows::Narrows;
-use super::sight::{Joined, Sight, Trail, View, Watch};
+use super::sight::{Directions, Joined, Sight, Trail, View, Watch};
 use super::{Walk, drop_straight, length_of};
 use crate::kernel::Vector;
 use crate::{Measured, OFF_AXIS_SLACK};
@@ -182,7 +182,7 @@ impl Network {
         for (node, from) in (stops.len() as u32..).zip(&nodes.nodes) {
             outlook.from = Some(from);
             let turn = &joined.grounds[from.ground as usize].turns[from.turn];
-            sight.look_from_turn(from.ground, turn, &from.free.passing(), &mut outlook);
+            sight.look_from_turn(from.ground, turn, Directions::Within(from.free.passing()), &mut outlook);
             edges.extend(outlook.found.drain(..).map(|(to, length)| (node, Leg { to, length })));
         }
         let turns = || nodes.nodes.iter().map(|node| &joined.grounds[node.ground as usize].turns[node.turn]);

@@ -26,10 +26,6 @@ pub(super) struct View {
 }
 
 impl View {
-    const fn across(right: Vector, left: Vector) -> Self {
-        Self { right, left, right_ends: false, left_ends: false }
-    }
-
     pub(super) const fn has(&self, direction: Vector) -> bool {
         let (right, left) = (self.right.cross(direction), direction.cross(self.left));
         (right > 0 || (right == 0 && !self.right_ends)) && (left > 0 || (left == 0 && !self.left_ends))
@@ -88,6 +84,26 @@ const fn between(direction: Vector, right: Vector, left: Vector) -> bool {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Trail(u32);
 
+/// Where to look from a turn.
+#[derive(Clone, Copy)]
+pub(super) enum Directions {
+    /// All around.
+    All,
+    /// Within one of two arcs of less than half a turn.
+    Within([Wedge; 2]),
+}
+
+impl Directions {
+    fn have(self, direction: Vector) -> bool {
+        match self {
+            Self::All => true,
+            Self::Within([one, other]) => {
+                between(direction, one.from, one.to) || between(direction, other.from, other.to)
+            }
+        }
+    }
+}
+
 /// Somebody to whom it is told what is seen.
 pub(super) trait Watch {
     /// A corner of the mesh that is a turn.
@@ -97,7 +113,7 @@ pub(super) trait Watch {
     /// An edge in the middle of a doorway.
     fn portal(&mut self, _sight: &Sight<'_>, _door: u32, _edge: [Vector; 2], _view: &View, _trail: Trail) {}
     /// Whether to look on beyond an edge.
-    fn looks_beyond(&self, _edge: [Vector; 2]) -> bool {
+    fn looks_beyond(&self, _sight: &Sight<'_>, _ground: u32, _edge: Edge) -> bool {
         true
     }
 }
@@ -147,12 +163,19 @@ impl<'a> Sight<'a> {
         Trail(self.trails.len() as u32 - 1)
     }
 
+    /// Where an edge starts and ends, as seen.
+    pub(super) fn ends(&self, ground: u32, edge: Edge) -> [Vector; 2] {
+        let [start, end] = self.joined.grounds[ground as usize].mesh.ends(edge);
+        [Vector::between(self.from, start), Vector::between(self.from, end)]
+    }
+
+    #[inline]
     fn towards(&self, ground: u32, corner: u32) -> Vector {
         Vector::between(self.from, self.joined.grounds[ground as usize].mesh.corner(corner))
     }
 
-    /// Looks around from a turn, in all directions within one of the arcs.
-    pub(super) fn look_from_turn(&mut self, ground: u32, turn: &Turn, arcs: &[Wedge], watch: &mut impl Watch) {
+    /// Looks around from a turn.
+    pub(super) fn look_from_turn(&mut self, ground: u32, turn: &Turn, directions: Directions, watch: &mut impl Watch) {
         let trail = self.stand(turn.at, ground);
         let here = self.joined.grounds[ground as usize];
         let mesh = &here.mesh;
@@ -160,20 +183,21 @@ impl<'a> Sight<'a> {
             let opposite = edge.next();
             let ends = [mesh.start(opposite), mesh.start(opposite.next())];
             let (right, left) = (self.towards(ground, ends[0]), self.towards(ground, ends[1]));
-            let sees = |direction: Vector| arcs.iter().any(|arc| between(direction, arc.from, arc.to));
             // Each neighbour once: the last one ends the last triangle.
-            if here.is_turn(ends[0]) && sees(right) {
+            if here.is_turn(ends[0]) && directions.have(right) {
                 watch.turn(self, ground, ends[0], trail);
             }
-            if !matches!(mesh.link(edge.previous()), Link::Inside(_)) && here.is_turn(ends[1]) && sees(left) {
+            if !matches!(mesh.link(edge.previous()), Link::Inside(_)) && here.is_turn(ends[1]) && directions.have(left)
+            {
                 watch.turn(self, ground, ends[1], trail);
             }
-            for arc in arcs {
-                let Some(mut view) = View::across(right, left).within(*arc) else { continue };
-                view.right_ends = view.right == right && here.is_turn(ends[0]);
-                view.left_ends = view.left == left && here.is_turn(ends[1]);
-                if let Some(view) = view.some() {
-                    self.look_over(ground, opposite, view, trail, 0, watch);
+            let view = View { right, left, right_ends: here.is_turn(ends[0]), left_ends: here.is_turn(ends[1]) };
+            match directions {
+                Directions::All => self.look_over(ground, opposite, view, trail, 0, watch),
+                Directions::Within(arcs) => {
+                    for view in arcs.into_iter().filter_map(|arc| view.within(arc)) {
+                        self.look_over(ground, opposite, view, trail, 0, watch);
+                    }
                 }
             }
         }
@@ -229,19 +253,17 @@ impl<'a> Sight<'a> {
     fn look_over(&mut self, ground: u32, edge: Edge, view: View, trail: Trail, depth: usize, watch: &mut impl Watch) {
         let joined = self.joined;
         let mesh = &joined.grounds[ground as usize].mesh;
-        let [a, b] = mesh.ends(edge);
-        let ends = [Vector::between(self.from, a), Vector::between(self.from, b)];
         match mesh.link(edge) {
-            Link::Inside(edge) => {
-                if watch.looks_beyond(ends) {
-                    self.glances.push(Glance { ground, edge, view, trail, depth: depth + 1 });
+            Link::Inside(beyond) => {
+                if watch.looks_beyond(self, ground, edge) {
+                    self.glances.push(Glance { ground, edge: beyond, view, trail, depth: depth + 1 });
                 }
             }
             Link::Side => watch.side(self, ground, edge, &view, trail),
             Link::Portal(threshold) => {
                 let door = joined.doors[ground as usize][threshold as usize];
-                watch.portal(self, door, ends, &view, trail);
-                if !watch.looks_beyond(ends) {
+                watch.portal(self, door, self.ends(ground, edge), &view, trail);
+                if !watch.looks_beyond(self, ground, edge) {
                     return;
                 }
                 let here = (ground, threshold);
@@ -250,8 +272,7 @@ impl<'a> Sight<'a> {
                     let trail = self.enter(ground, Some(trail));
                     let beyond = joined.grounds[ground as usize];
                     for edge in &beyond.portals[threshold as usize] {
-                        let [left, right] = beyond.mesh.ends(*edge);
-                        let (left, right) = (Vector::between(self.from, left), Vector::between(self.from, right));
+                        let [left, right] = self.ends(ground, *edge);
                         if let Some(view) = view.through(right, left) {
                             self.glances.push(Glance { ground, edge: *edge, view, trail, depth: depth + 1 });
                         }
