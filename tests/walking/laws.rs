@@ -1,9 +1,9 @@
 //! Laws of all ways: adding what one has to walk around never shortens a way, there and back is the same, and the same home
 //! drawn elsewhere has the same ways; and ways are as long as those found by trying every sight line of the plan.
 
-use plan_geometry::derive_after;
+use plan_geometry::{OFF_AXIS_SLACK, derive_after};
 use plan_model::elements::RoomUse;
-use plan_model::{Length, Plan, Point, Selection};
+use plan_model::{Facing, Length, Plan, Point, Selection};
 use plan_testkit::Transform;
 use proptest::prelude::*;
 
@@ -54,6 +54,27 @@ fn plan_of(home: &Divided, cabinets: &Cabinets) -> Plan {
     opening(&mut plan, "between", "along", at(doors[4], 2, x - 2), inches(width));
     for (x, y, to_x, to_y) in cabinets {
         cabinet(&mut plan, p(*x, *y), p(*to_x, *to_y));
+    }
+    plan
+}
+
+/// The plan turned by the angle whose cosine is 4/5 and whose sine is 3/5, to the nearest step.
+fn slanted(plan: &Plan) -> Plan {
+    let mut plan = plan.clone();
+    let turned = |point: Point| {
+        let (x, y) = (point.x.steps(), point.y.steps());
+        let nearest = |fifths: i64| Length::from_steps((fifths * 2 + 5).div_euclid(10));
+        Point::new(nearest(4 * x - 3 * y), nearest(3 * x + 4 * y))
+    };
+    for wall in &mut plan.base.walls {
+        (wall.from, wall.to) = (turned(wall.from), turned(wall.to));
+    }
+    for room in &mut plan.base.rooms {
+        room.at = turned(room.at);
+    }
+    for fixture in &mut plan.base.fixtures {
+        fixture.at = turned(fixture.at);
+        fixture.faces = Facing::new(-3, 4).expect("a direction");
     }
     plan
 }
@@ -128,6 +149,25 @@ proptest! {
             for there in &elsewhere {
                 prop_assert_eq!(length, there.walk(&one.into(), &other.into()).map(|way| way.length));
             }
+        }
+    }
+
+    /// To within what the corners of a way are rounded by. Every gap is of whole inches here, and so as wide as the least
+    /// gap or clear of it by far more than that.
+    #[test]
+    fn off_the_axes_ways_are_as_long(home in divided(), cabinets in cabinets()) {
+        let plan = plan_of(&home, &cabinets);
+        let (square, slanted) = (derived(&plan), derived(&slanted(&plan)));
+        for (one, other) in pairs() {
+            let [here, there] = [&square, &slanted].map(|figures| figures.walk(&one.into(), &other.into()));
+            let agree = match (&here, &there) {
+                (Some(here), Some(there)) => {
+                    let rounding = OFF_AXIS_SLACK * i64::try_from(here.path.len().max(there.path.len())).expect("a few");
+                    (here.length.value - there.length.value).abs() <= rounding
+                }
+                (here, there) => here.is_none() == there.is_none(),
+            };
+            prop_assert!(agree, "{one} to {other}: {here:?}, slanted {there:?}");
         }
     }
 }

@@ -16,6 +16,10 @@ use crate::passage::{distance, nearest_on};
 /// A gap under this is closed; one of exactly this is open.
 pub(super) const LEAST_GAP: Length = Length::inches(18);
 
+/// A gap off the axes that is narrower by no more than this is on the limit, and open. It lies between a corner and a side; the
+/// side is rounded once, and the corner twice: a jamb is laid on a face, and cut out of it.
+const GAP_SLACK: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
+
 /// All narrow places of joined grounds.
 pub(super) struct Narrows {
     /// For each ground, the narrow places that lie in it.
@@ -80,7 +84,7 @@ impl Watch for Search<'_> {
         let [a, b] = there.mesh.ends(edge);
         let place = nearest_on(a, b, self.turn.at);
         let towards = Vector::between(self.turn.at, place);
-        let least = if self.turn.is_square && is_square(a, b) { LEAST_GAP } else { LEAST_GAP - OFF_AXIS_SLACK };
+        let least = if self.turn.is_square && is_square(a, b) { LEAST_GAP } else { LEAST_GAP - GAP_SLACK };
         let free = self.turn.free;
         let is_narrow = !towards.is_zero()
             && distance(self.turn.at, place) < least

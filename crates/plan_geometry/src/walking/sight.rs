@@ -283,33 +283,42 @@ impl<'a> Sight<'a> {
     }
 
     fn look(&mut self, watch: &mut impl Watch) {
-        while let Some(Glance { ground, edge, view, trail, depth }) = self.glances.pop() {
-            if depth > self.deepest {
-                continue;
-            }
-            let here = self.joined.grounds[ground as usize];
-            let apex = here.mesh.start(edge.previous());
-            let towards = self.towards(ground, apex);
+        while let Some(glance) = self.glances.pop() {
+            self.follow(glance, watch);
+        }
+    }
+
+    /// Follows a view for as long as it passes whole from triangle to triangle.
+    fn follow(&mut self, glance: Glance, watch: &mut impl Watch) {
+        let Glance { ground, mut edge, view, trail, mut depth } = glance;
+        let here = self.joined.grounds[ground as usize];
+        while depth <= self.deepest {
             let (to_right, to_left) = (edge.next(), edge.previous());
-            if view.right.cross(towards) < 0 {
-                self.look_over(ground, to_left, view, trail, depth, watch);
-            } else if towards.cross(view.left) < 0 {
-                self.look_over(ground, to_right, view, trail, depth, watch);
-            } else {
+            let apex = here.mesh.start(to_left);
+            let towards = self.towards(ground, apex);
+            let (from_right, from_left) = (view.right.cross(towards), towards.cross(view.left));
+            if from_right >= 0 && from_left >= 0 {
                 let is_turn = here.is_turn(apex);
                 if is_turn && view.has(towards) {
                     watch.turn(self, ground, apex, trail);
                 }
-                let on_right = view.right.cross(towards) == 0;
-                let on_left = towards.cross(view.left) == 0;
-                let beyond_left = View { right: towards, right_ends: is_turn || (on_right && view.right_ends), ..view };
-                let beyond_right = View { left: towards, left_ends: is_turn || (on_left && view.left_ends), ..view };
-                for (edge, view) in [(to_left, beyond_left), (to_right, beyond_right)] {
-                    if let Some(view) = view.some() {
-                        self.look_over(ground, edge, view, trail, depth, watch);
-                    }
+                let right_ends = is_turn || (from_right == 0 && view.right_ends);
+                let left_ends = is_turn || (from_left == 0 && view.left_ends);
+                if let Some(view) = (View { right: towards, right_ends, ..view }).some() {
+                    self.look_over(ground, to_left, view, trail, depth, watch);
                 }
+                if let Some(view) = (View { left: towards, left_ends, ..view }).some() {
+                    self.look_over(ground, to_right, view, trail, depth, watch);
+                }
+                return;
             }
+            let passed = if from_right < 0 { to_left } else { to_right };
+            match here.mesh.link(passed) {
+                Link::Inside(beyond) if watch.looks_beyond(self, ground, passed) => edge = beyond,
+                Link::Inside(_) => return,
+                Link::Side | Link::Portal(_) => return self.look_over(ground, passed, view, trail, depth, watch),
+            }
+            depth += 1;
         }
     }
 }
