@@ -152,11 +152,18 @@ proptest! {
         }
     }
 
-    /// To within what the corners of a way are rounded by. Every gap is of whole inches here, and so as wide as the least
-    /// gap or clear of it by far more than that.
+    /// To within what the corners of a way are rounded by. Every gap is between whole inches here, and so as wide as the least
+    /// gap or clear of it by far more than that. What stands in a wall or a doorway is left out: to which space it belongs
+    /// may hang on a step.
     #[test]
     fn off_the_axes_ways_are_as_long(home in divided(), cabinets in cabinets()) {
-        let plan = plan_of(&home, &cabinets);
+        let mut plan = plan_of(&home, &Vec::new());
+        for (x, y, to_x, to_y) in cabinets {
+            cabinet(&mut plan, p(x, y), p(to_x, to_y));
+            if !derived(&plan).problems.is_empty() {
+                plan.base.fixtures.pop();
+            }
+        }
         let (square, slanted) = (derived(&plan), derived(&slanted(&plan)));
         for (one, other) in pairs() {
             let [here, there] = [&square, &slanted].map(|figures| figures.walk(&one.into(), &other.into()));
@@ -169,5 +176,45 @@ proptest! {
             };
             prop_assert!(agree, "{one} to {other}: {here:?}, slanted {there:?}");
         }
+    }
+
+    /// Whatever stands wherever, at any angle, and wherever openings overlap: ways are told or there are none.
+    #[test]
+    fn nothing_that_is_drawn_is_too_odd(
+        home in divided(),
+        things in prop::collection::vec((-20..320_i64, -20..220_i64, 0..60_i64, 0..60_i64, -9..9_i32, -9..9_i32), 0..9),
+        openings in prop::collection::vec((0..6_usize, 0..200_i64, 0..90_i64), 0..6),
+        is_slanted in prop::bool::ANY,
+    ) {
+        let mut plan = plan_of(&home, &Vec::new());
+        if is_slanted {
+            plan = slanted(&plan);
+        }
+        for (x, y, width, depth, dx, dy) in things {
+            cabinet(&mut plan, p(x, y), p(x + width, y + depth));
+            if let (Some(fixture), Some(faces)) = (plan.base.fixtures.last_mut(), Facing::new(dx, dy)) {
+                fixture.faces = faces;
+            }
+        }
+        for (index, (wall, at, width)) in openings.into_iter().enumerate() {
+            let wall = ["wall-0", "wall-1", "wall-2", "wall-3", "across", "along"][wall];
+            opening(&mut plan, &format!("more-{index}"), wall, Length::inches(at), Length::inches(width));
+        }
+        let figures = derived(&plan);
+        let doors: Vec<_> = figures.doors.iter().map(|door| door.id.clone()).collect();
+        for (one, other) in doors.iter().flat_map(|one| doors.iter().map(move |other| (one, other))) {
+            if let Some(way) = figures.walk(one, other) {
+                let [from, to] = [one, other].map(|id| figures.door(id).expect("it is there").outline);
+                // No way is shorter than the straight line.
+                let middle = |outline: [Point; 4]| {
+                    let half = |a: Length, b: Length| Length::from_steps((a.steps() + b.steps()).div_euclid(2));
+                    Point::new(half(outline[0].x, outline[2].x), half(outline[0].y, outline[2].y))
+                };
+                let apart = middle(from) - middle(to);
+                let across = apart.x.abs().max(apart.y.abs());
+                prop_assert!(way.length.value + Length::from_steps(4) >= across);
+            }
+        }
+        prop_assert!(figures.measures().len() >= figures.ways_out().len());
     }
 }

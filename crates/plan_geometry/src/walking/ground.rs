@@ -10,6 +10,10 @@ use crate::free_floor::FreeFloor;
 use crate::kernel::{Edge, Link, Mesh, Vector, along, project};
 use crate::region::twice_area;
 
+/// How far an opening off the axes is drawn into the room. Its line and the side of the floor that it lies on are each within
+/// the slack of the true face: drawn in by less, it could leave a sliver of wall between them.
+const DRAWN_IN: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
+
 /// The half of a doorway's opening that belongs to the space on one side of the wall.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Threshold {
@@ -21,13 +25,13 @@ pub(super) struct Threshold {
 
 impl Threshold {
     /// Off the axes, jambs lie on faces only to within a step. So that no sliver of wall bars the way or juts into it, the
-    /// opening is then drawn into the room and into its jambs by the slack.
+    /// opening is then drawn into the room, and by the slack into its jambs.
     pub(super) fn new(line: [Point; 2], middle: [Point; 2]) -> Self {
         if is_square(line[0], line[1]) {
             return Self { line, middle };
         }
         let [a, b] = middle;
-        let inwards = |from: Point, to: Point| along(from, to, project(from, to, to).0 + OFF_AXIS_SLACK);
+        let inwards = |from: Point, to: Point| along(from, to, project(from, to, to).0 + DRAWN_IN);
         Self {
             line: [inwards(a, line[0]), inwards(b, line[1])],
             middle: [along(a, b, -OFF_AXIS_SLACK), along(b, a, -OFF_AXIS_SLACK)],
