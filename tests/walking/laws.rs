@@ -1,7 +1,7 @@
 //! Laws of all ways: adding what one has to walk around never shortens a way, there and back is the same, and the same home
 //! drawn elsewhere has the same ways; and ways are as long as those found by trying every sight line of the plan.
 
-use plan_geometry::{OFF_AXIS_SLACK, derive_after};
+use plan_geometry::derive_after;
 use plan_model::elements::RoomUse;
 use plan_model::{Facing, Length, Plan, Point, Selection};
 use plan_testkit::Transform;
@@ -169,8 +169,7 @@ proptest! {
             let [here, there] = [&square, &slanted].map(|figures| figures.walk(&one.into(), &other.into()));
             let agree = match (&here, &there) {
                 (Some(here), Some(there)) => {
-                    let rounding = OFF_AXIS_SLACK * i64::try_from(here.path.len().max(there.path.len())).expect("a few");
-                    (here.length.value - there.length.value).abs() <= rounding
+                    (here.length.value - there.length.value).abs() <= there.length.slack
                 }
                 (here, there) => here.is_none() == there.is_none(),
             };

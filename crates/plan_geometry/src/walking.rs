@@ -30,7 +30,8 @@ use sight::Joined;
 /// A shortest way that somebody walks.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Walk {
-    /// How long it is, in grid steps; rounded down. Way around corners that are not square to the axes carry the slack.
+    /// How long it is, in grid steps; rounded down. Where a corner or door is not square to the axes, twice
+    /// [`OFF_AXIS_SLACK`] for each leg.
     pub length: Measured,
     /// Its ends and the corners that it turns around, in order.
     pub path: Vec<Point>,

@@ -2,7 +2,7 @@
 
 use plan_model::Point;
 
-use super::boolean::triangulated;
+use super::boolean::{Triangles, triangulated};
 
 /// A difference of two places, in grid steps. Places lie within 2^28 steps, so that products and their sums fit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -89,17 +89,20 @@ pub(crate) struct Mesh {
     /// For each edge the corner at which it starts.
     starts: Vec<u32>,
     links: Vec<Link>,
+    is_sound: bool,
 }
 
 impl Mesh {
     /// Everything that any of the closed boundaries encloses.
     pub(crate) fn filling<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Self {
-        let (corners, triangles) = triangulated(boundaries);
+        let Triangles { corners, triangles, twice_area } = triangulated(boundaries);
+        let mut filled = 0;
         let mut starts = Vec::with_capacity(3 * triangles.len());
         let mut edges: Vec<(u64, u32)> = Vec::with_capacity(3 * triangles.len());
         for [a, b, c] in triangles {
             let [p, q, r] = [a, b, c].map(|corner| corners[corner as usize]);
             let turn = Vector::between(p, q).cross(Vector::between(p, r));
+            filled += i128::from(turn.abs());
             let around = if turn > 0 { [a, b, c] } else { [a, c, b] };
             for at in 0..3 {
                 let (from, to) = (around[at], around[(at + 1) % 3]);
@@ -117,7 +120,13 @@ impl Mesh {
                 links[other as usize] = Link::Inside(Edge(one));
             }
         }
-        Self { corners, starts, links }
+        Self { corners, starts, links, is_sound: filled == twice_area }
+    }
+
+    /// Whether the triangles fill the shape and no more. Off the axes, what touches may overlap by less than a step, and
+    /// boundaries that cross so cannot be filled.
+    pub(crate) const fn is_sound(&self) -> bool {
+        self.is_sound
     }
 
     pub(crate) fn edges(&self) -> impl Iterator<Item = Edge> + use<> {

@@ -4,15 +4,19 @@ use std::ops::Range;
 
 use plan_model::{Length, Point};
 
-use crate::OFF_AXIS_SLACK;
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
-use crate::kernel::{Edge, Link, Mesh, Vector, along, project};
-use crate::region::twice_area;
+use crate::kernel::{Edge, Link, Mesh, Vector, along, difference, project};
+use crate::region::{sides_of, twice_area};
+use crate::{OFF_AXIS_SLACK, Region};
 
 /// How far an opening off the axes is drawn into the room. Its line and the side of the floor that it lies on are each within
 /// the slack of the true face: drawn in by less, it could leave a sliver of wall between them.
 const DRAWN_IN: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
+
+/// By how much fixtures off the axes are grown. What touches there may be apart or overlap by less than a step: grown, it
+/// overlaps for good. Where that leaves no sound floor by chance, they are grown further, by 1/80 mm.
+const GROWN: [Length; 2] = [OFF_AXIS_SLACK, Length::from_steps(4 * OFF_AXIS_SLACK.steps())];
 
 /// The half of a doorway's opening that belongs to the space on one side of the wall.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -74,9 +78,7 @@ impl Question for GroundOf {
     type Answer = Ground;
 
     fn answer(&self) -> Ground {
-        let openings: Vec<[Point; 4]> = self.thresholds.iter().map(Threshold::outline).collect();
-        let floor = self.floor.get().iter().flat_map(|region| region.boundaries()).map(Vec::as_slice);
-        let mut mesh = Mesh::filling(floor.chain(openings.iter().map(<[Point; 4]>::as_slice)));
+        let mut mesh = self.mesh();
         let portals = open_portals(&mut mesh, &self.thresholds);
         let turns = turns(&mesh);
         let mut turns_at = vec![0; mesh.corner_count() + 1];
@@ -88,6 +90,38 @@ impl Question for GroundOf {
         }
         Ground { mesh, turns, turns_at, portals }
     }
+}
+
+impl GroundOf {
+    fn mesh(&self) -> Mesh {
+        let FreeFloor { region, obstructions } = self.floor.question();
+        let standing = obstructions.iter().flat_map(|standing| sides_of(&standing.outline));
+        if region.sides().chain(standing).all(|(a, b)| is_square(a, b)) {
+            return self.mesh_over(self.floor.get());
+        }
+        let [first, last] = GROWN.map(|by| move || self.mesh_over(&self.floor_around_grown(by)));
+        let mesh = first();
+        if mesh.is_sound() { mesh } else { last() }
+    }
+
+    fn mesh_over(&self, floor: &[Region]) -> Mesh {
+        let openings: Vec<[Point; 4]> = self.thresholds.iter().map(Threshold::outline).collect();
+        let floor = floor.iter().flat_map(Region::boundaries).map(Vec::as_slice);
+        Mesh::filling(floor.chain(openings.iter().map(<[Point; 4]>::as_slice)))
+    }
+
+    fn floor_around_grown(&self, by: Length) -> Vec<Region> {
+        let FreeFloor { region, obstructions } = self.floor.question();
+        let grown: Vec<[Point; 4]> = obstructions.iter().map(|standing| grown(standing.outline, by)).collect();
+        difference(region, grown.iter().map(<[Point; 4]>::as_slice))
+    }
+}
+
+/// A rectangle moved out by as much on all sides.
+fn grown([a, b, c, d]: [Point; 4], by: Length) -> [Point; 4] {
+    let out =
+        |before: Point, corner: Point, after: Point| along(corner, before, -by) + (along(corner, after, -by) - corner);
+    [out(d, a, b), out(a, b, c), out(b, c, d), out(c, d, a)]
 }
 
 /// The ground of a space.

@@ -16,9 +16,9 @@ use crate::passage::{distance, nearest_on};
 /// A gap under this is closed; one of exactly this is open.
 pub(super) const LEAST_GAP: Length = Length::inches(18);
 
-/// A gap off the axes that is narrower by no more than this is on the limit, and open. It lies between a corner and a side; the
-/// side is rounded once, and the corner twice: a jamb is laid on a face, and cut out of it.
-const GAP_SLACK: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
+/// A gap off the axes that is narrower by no more than this is on the limit, and open: its corner and its side may each be
+/// grown by the slack, and are within it of the true place.
+const GAP_SLACK: Length = Length::from_steps(4 * OFF_AXIS_SLACK.steps());
 
 /// All narrow places of joined grounds.
 pub(super) struct Narrows {

@@ -253,7 +253,9 @@ impl Network {
         let mut path: Vec<Point> = nodes.iter().map(|node| self.places[*node as usize]).collect();
         drop_straight(&mut path);
         let is_square = nodes.iter().all(|node| self.is_square[*node as usize]);
-        let slack = if is_square { Length::ZERO } else { OFF_AXIS_SLACK };
+        // Each leg leads between two places that may be off the true ones.
+        let legs = path.len() as i64 - 1;
+        let slack = if is_square { Length::ZERO } else { OFF_AXIS_SLACK * (2 * legs) };
         Walk { length: Measured { value: length_of(&path), slack }, path }
     }
 }

@@ -289,8 +289,8 @@ impl<'a> Sight<'a> {
     }
 
     /// Follows a view for as long as it passes whole from triangle to triangle.
-    fn follow(&mut self, glance: Glance, watch: &mut impl Watch) {
-        let Glance { ground, mut edge, view, trail, mut depth } = glance;
+    fn follow(&mut self, Glance { ground, edge, view, trail, depth }: Glance, watch: &mut impl Watch) {
+        let (mut edge, mut depth) = (edge, depth);
         let here = self.joined.grounds[ground as usize];
         while depth <= self.deepest {
             let (to_right, to_left) = (edge.next(), edge.previous());
