@@ -91,6 +91,7 @@ proptest! {
     /// Two lengths rounded down are as long to within a step; a leg through a place of a door that lies on half a step is
     /// not met here, all is whole and half inches.
     #[test]
+    #[cfg_attr(debug_assertions, ignore = "heavy: runs with optimisation")]
     fn ways_are_the_shortest_of_all_sight_lines(home in divided(), cabinets in cabinets()) {
         let plan = plan_of(&home, &cabinets);
         let figures = derived(&plan);
