@@ -26,6 +26,7 @@ pub(super) struct View {
 }
 
 impl View {
+    #[inline]
     pub(super) const fn has(&self, direction: Vector) -> bool {
         let (right, left) = (self.right.cross(direction), direction.cross(self.left));
         (right > 0 || (right == 0 && !self.right_ends)) && (left > 0 || (left == 0 && !self.left_ends))
@@ -37,6 +38,7 @@ impl View {
     }
 
     /// None if nothing is left of it.
+    #[inline]
     const fn some(self) -> Option<Self> {
         let turn = self.right.cross(self.left);
         let opposite = turn == 0 && self.right.dot(self.left) < 0;
@@ -72,6 +74,7 @@ impl View {
 }
 
 /// Whether a direction lies between two that are less than half a turn apart, ends included.
+#[inline]
 const fn between(direction: Vector, right: Vector, left: Vector) -> bool {
     if right.cross(left) == 0 {
         direction.is_along(right)
@@ -151,6 +154,7 @@ impl<'a> Sight<'a> {
         std::iter::successors(entry(last), move |(_, before)| before.and_then(entry)).map(|(ground, _)| ground)
     }
 
+    #[inline]
     fn stand(&mut self, from: Point, ground: u32) -> Trail {
         self.from = from;
         self.glances.clear();
@@ -164,6 +168,7 @@ impl<'a> Sight<'a> {
     }
 
     /// Where an edge starts and ends, as seen.
+    #[inline]
     pub(super) fn ends(&self, ground: u32, edge: Edge) -> [Vector; 2] {
         let [start, end] = self.joined.grounds[ground as usize].mesh.ends(edge);
         [Vector::between(self.from, start), Vector::between(self.from, end)]
@@ -182,7 +187,7 @@ impl<'a> Sight<'a> {
         for edge in mesh.around(turn.side) {
             let opposite = edge.next();
             let ends = [mesh.start(opposite), mesh.start(opposite.next())];
-            let (right, left) = (self.towards(ground, ends[0]), self.towards(ground, ends[1]));
+            let [right, left] = self.ends(ground, opposite);
             // Each neighbour once: the last one ends the last triangle.
             if here.is_turn(ends[0]) && directions.have(right) {
                 watch.turn(self, ground, ends[0], trail);
@@ -295,7 +300,7 @@ impl<'a> Sight<'a> {
         while depth <= self.deepest {
             let (to_right, to_left) = (edge.next(), edge.previous());
             let apex = here.mesh.start(to_left);
-            let towards = self.towards(ground, apex);
+            let towards = Vector::between(self.from, here.mesh.corner(apex));
             let (from_right, from_left) = (view.right.cross(towards), towards.cross(view.left));
             if from_right >= 0 && from_left >= 0 {
                 let is_turn = here.is_turn(apex);
