@@ -3,7 +3,7 @@
 
 use plan_geometry::derive_after;
 use plan_model::elements::RoomUse;
-use plan_model::{Length, Plan, Point, Selection};
+use plan_model::{Facing, Length, Plan, Point, Selection};
 use plan_testkit::Transform;
 use proptest::prelude::*;
 
@@ -58,6 +58,27 @@ fn plan_of(home: &Divided, cabinets: &Cabinets) -> Plan {
     plan
 }
 
+/// The plan turned by the angle whose cosine is 4/5 and whose sine is 3/5, to the nearest step.
+fn slanted(plan: &Plan) -> Plan {
+    let mut plan = plan.clone();
+    let turned = |point: Point| {
+        let (x, y) = (point.x.steps(), point.y.steps());
+        let nearest = |fifths: i64| Length::from_steps((fifths * 2 + 5).div_euclid(10));
+        Point::new(nearest(4 * x - 3 * y), nearest(3 * x + 4 * y))
+    };
+    for wall in &mut plan.base.walls {
+        (wall.from, wall.to) = (turned(wall.from), turned(wall.to));
+    }
+    for room in &mut plan.base.rooms {
+        room.at = turned(room.at);
+    }
+    for fixture in &mut plan.base.fixtures {
+        fixture.at = turned(fixture.at);
+        fixture.faces = Facing::new(-3, 4).expect("a direction");
+    }
+    plan
+}
+
 const DOORS: [&str; 5] = ["front", "right-door", "low", "high", "between"];
 
 fn pairs() -> impl Iterator<Item = (&'static str, &'static str)> {
@@ -70,6 +91,7 @@ proptest! {
     /// Two lengths rounded down are as long to within a step; a leg through a place of a door that lies on half a step is
     /// not met here, all is whole and half inches.
     #[test]
+    #[cfg_attr(debug_assertions, ignore = "heavy: runs with optimisation")]
     fn ways_are_the_shortest_of_all_sight_lines(home in divided(), cabinets in cabinets()) {
         let plan = plan_of(&home, &cabinets);
         let figures = derived(&plan);
@@ -129,5 +151,70 @@ proptest! {
                 prop_assert_eq!(length, there.walk(&one.into(), &other.into()).map(|way| way.length));
             }
         }
+    }
+
+    /// To within what the corners of a way are rounded by. Every gap is between whole inches here, and so as wide as the least
+    /// gap or clear of it by far more than that. What stands in a wall or a doorway is left out: to which space it belongs
+    /// may hang on a step.
+    #[test]
+    fn off_the_axes_ways_are_as_long(home in divided(), cabinets in cabinets()) {
+        let mut plan = plan_of(&home, &Vec::new());
+        for (x, y, to_x, to_y) in cabinets {
+            cabinet(&mut plan, p(x, y), p(to_x, to_y));
+            if !derived(&plan).problems.is_empty() {
+                plan.base.fixtures.pop();
+            }
+        }
+        let (square, slanted) = (derived(&plan), derived(&slanted(&plan)));
+        for (one, other) in pairs() {
+            let [here, there] = [&square, &slanted].map(|figures| figures.walk(&one.into(), &other.into()));
+            let agree = match (&here, &there) {
+                (Some(here), Some(there)) => {
+                    (here.length.value - there.length.value).abs() <= there.length.slack
+                }
+                (here, there) => here.is_none() == there.is_none(),
+            };
+            prop_assert!(agree, "{one} to {other}: {here:?}, slanted {there:?}");
+        }
+    }
+
+    /// Whatever stands wherever, at any angle, and wherever openings overlap: ways are told or there are none.
+    #[test]
+    fn nothing_that_is_drawn_is_too_odd(
+        home in divided(),
+        things in prop::collection::vec((-20..320_i64, -20..220_i64, 0..60_i64, 0..60_i64, -9..9_i32, -9..9_i32), 0..9),
+        openings in prop::collection::vec((0..6_usize, 0..200_i64, 0..90_i64), 0..6),
+        is_slanted in prop::bool::ANY,
+    ) {
+        let mut plan = plan_of(&home, &Vec::new());
+        if is_slanted {
+            plan = slanted(&plan);
+        }
+        for (x, y, width, depth, dx, dy) in things {
+            cabinet(&mut plan, p(x, y), p(x + width, y + depth));
+            if let (Some(fixture), Some(faces)) = (plan.base.fixtures.last_mut(), Facing::new(dx, dy)) {
+                fixture.faces = faces;
+            }
+        }
+        for (index, (wall, at, width)) in openings.into_iter().enumerate() {
+            let wall = ["wall-0", "wall-1", "wall-2", "wall-3", "across", "along"][wall];
+            opening(&mut plan, &format!("more-{index}"), wall, Length::inches(at), Length::inches(width));
+        }
+        let figures = derived(&plan);
+        let doors: Vec<_> = figures.doors.iter().map(|door| door.id.clone()).collect();
+        for (one, other) in doors.iter().flat_map(|one| doors.iter().map(move |other| (one, other))) {
+            if let Some(way) = figures.walk(one, other) {
+                let [from, to] = [one, other].map(|id| figures.door(id).expect("it is there").outline);
+                // No way is shorter than the straight line.
+                let middle = |outline: [Point; 4]| {
+                    let half = |a: Length, b: Length| Length::from_steps((a.steps() + b.steps()).div_euclid(2));
+                    Point::new(half(outline[0].x, outline[2].x), half(outline[0].y, outline[2].y))
+                };
+                let apart = middle(from) - middle(to);
+                let across = apart.x.abs().max(apart.y.abs());
+                prop_assert!(way.length.value + Length::from_steps(4) >= across);
+            }
+        }
+        prop_assert!(figures.measures().len() >= figures.ways_out().len());
     }
 }

@@ -12,7 +12,7 @@ pub const OFF_AXIS_SLACK: Length = Length::from_steps(2);
 pub struct Measured {
     /// The length, never more than the true one by more than the slack.
     pub value: Length,
-    /// Zero, or [`OFF_AXIS_SLACK`].
+    /// Zero, or [`OFF_AXIS_SLACK`]; a multiple of it for a way with several legs.
     pub slack: Length,
 }
 

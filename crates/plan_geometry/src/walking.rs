@@ -11,26 +11,22 @@
 mod ground;
 mod narrows;
 mod network;
+mod questions;
 mod sight;
-
-use std::collections::HashMap;
 
 use plan_model::{Id, Length, Point};
 
-use crate::asked::{Asked, Question};
-use crate::kernel::{Vector, project};
-use crate::rooms::middle;
-use crate::{Amount, Derived, DoorFigures, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK, RoomFigures, Space};
+use crate::kernel::Vector;
+use crate::{Amount, Derived, Mark, Measure, MeasureName, Measured};
 
-use ground::{GroundOf, Threshold, is_square};
-use narrows::LEAST_GAP;
-use network::{Network, Stands, Stop, Walkable};
-use sight::Joined;
+pub(crate) use questions::Walking;
+use questions::ways_out;
 
 /// A shortest way that somebody walks.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Walk {
-    /// How long it is, in grid steps; rounded down. Way around corners that are not square to the axes carry the slack.
+    /// How long it is, in grid steps; rounded down. Where a corner or door is not square to the axes, twice
+    /// [`OFF_AXIS_SLACK`](crate::OFF_AXIS_SLACK) for each leg.
     pub length: Measured,
     /// Its ends and the corners that it turns around, in order.
     pub path: Vec<Point>,
@@ -118,192 +114,9 @@ pub struct ExitPair {
     pub walk: Option<Walk>,
 }
 
-/// The joined grounds of a home, and where ways start and end.
-#[derive(Debug, PartialEq)]
-pub(crate) struct NetworkOf {
-    grounds: Vec<Asked<GroundOf>>,
-    /// For each ground and threshold of it, the door.
-    doors: Vec<Vec<u32>>,
-    /// For each door, its ground and threshold on either side.
-    thresholds: Vec<[Option<(u32, u32)>; 2]>,
-    /// The doors first, in the order of the figures.
-    stops: Vec<Stop>,
-    /// For each room, where one leaves it.
-    rooms: Vec<(Id, Vec<u32>)>,
-}
-
-impl Question for NetworkOf {
-    type Answer = Network;
-
-    fn answer(&self) -> Network {
-        Network::of(&self.joined(), &self.stops)
-    }
-}
-
-impl NetworkOf {
-    fn joined(&self) -> Joined<'_> {
-        let grounds = self.grounds.iter().map(Asked::get).collect();
-        Joined { grounds, doors: &self.doors, thresholds: &self.thresholds }
-    }
-
-    fn exits(&self) -> impl Iterator<Item = (u32, &Stop)> {
-        (0..).zip(&self.stops).filter(|(_, stop)| stop.is_exterior)
-    }
-}
-
-impl Asked<NetworkOf> {
-    fn walkable(&self) -> Walkable<'_> {
-        let question = self.question();
-        Walkable { joined: question.joined(), stops: &question.stops, network: self.get() }
-    }
-}
-
-/// The ways out of all rooms.
-#[derive(Debug, PartialEq)]
-struct WaysOutOf(Asked<NetworkOf>);
-
-impl Question for WaysOutOf {
-    type Answer = Vec<WayOut>;
-
-    fn answer(&self) -> Vec<WayOut> {
-        ways_out(&self.0, self.0.question().exits().map(|(exit, _)| exit))
-    }
-}
-
-/// The way out of each room by the nearest of some exits.
-fn ways_out(network: &Asked<NetworkOf>, exits: impl Iterator<Item = u32>) -> Vec<WayOut> {
-    let NetworkOf { stops, rooms, .. } = network.question();
-    let walkable = network.walkable();
-    let ways = walkable.ways(rooms.iter().flat_map(|(_, doorways)| doorways).copied(), exits);
-    let way_out = |(room, doorways): &(Id, Vec<u32>)| {
-        let leaving = doorways.iter().filter_map(|doorway| Some((ways.length(*doorway)?, *doorway)));
-        let (_, doorway) = leaving.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
-        let (walk, exit) = walkable.walk(&ways, doorway)?;
-        let id = |stop: u32| stops.get(stop as usize).map(|stop| stop.id.clone());
-        Some(WayOut { room: room.clone(), doorway: id(doorway)?, exit: id(exit)?, walk })
-    };
-    rooms.iter().filter_map(way_out).collect()
-}
-
-/// Of how many exterior doors every pair is told.
-const MOST_EXITS: usize = 8;
-
-/// How far exterior doors are from each other.
-#[derive(Debug, PartialEq)]
-struct ExitPairsOf(Asked<NetworkOf>);
-
-impl Question for ExitPairsOf {
-    type Answer = Vec<ExitPair>;
-
-    fn answer(&self) -> Vec<ExitPair> {
-        let exits: Vec<(u32, &Stop)> = self.0.question().exits().collect();
-        let mut pairs = Vec::new();
-        if exits.len() > MOST_EXITS {
-            return pairs;
-        }
-        let walkable = self.0.walkable();
-        for (at, (first, one)) in exits.iter().enumerate() {
-            let others = &exits[at + 1..];
-            if others.is_empty() {
-                break;
-            }
-            let ways = walkable.ways(others.iter().map(|(exit, _)| *exit), [*first]);
-            for (second, other) in others {
-                let slack = if one.is_square && other.is_square { Length::ZERO } else { OFF_AXIS_SLACK };
-                pairs.push(ExitPair {
-                    exits: [one.id.clone(), other.id.clone()],
-                    straight: Measured { value: length_of(&[one.at, other.at]), slack },
-                    middles: [one.at, other.at],
-                    walk: walkable.walk(&ways, *second).map(|(walk, _)| backwards(walk)),
-                });
-            }
-        }
-        pairs
-    }
-}
-
 fn backwards(mut walk: Walk) -> Walk {
     walk.path.reverse();
     walk
-}
-
-/// What of a home's walking distances was asked for.
-#[derive(Clone, Debug)]
-pub(crate) struct Walking {
-    network: Asked<NetworkOf>,
-    ways_out: Asked<WaysOutOf>,
-    exit_pairs: Asked<ExitPairsOf>,
-}
-
-impl Walking {
-    pub(crate) fn after(
-        earlier: Option<&Self>,
-        spaces: &[Space],
-        rooms: &[RoomFigures],
-        doors: &[DoorFigures],
-    ) -> Self {
-        let mut thresholds: Vec<Vec<Threshold>> = vec![Vec::new(); spaces.len()];
-        let mut doors_of: Vec<Vec<u32>> = vec![Vec::new(); spaces.len()];
-        let mut stops = Vec::with_capacity(doors.len());
-        let mut halves = Vec::with_capacity(doors.len());
-        let mut rooms_of: Vec<(Id, Vec<u32>)> = rooms.iter().map(|room| (room.id.clone(), Vec::new())).collect();
-        let room_at: HashMap<&Id, usize> = rooms.iter().enumerate().map(|(at, room)| (&room.id, at)).collect();
-        for (index, door) in (0..).zip(doors) {
-            let [right_start, right_end, left_end, left_start] = door.outline;
-            let across = [middle(right_start, left_start), middle(right_end, left_end)];
-            let [start, end] = door.sides[0].line;
-            let is_square = is_square(start, end);
-            let slack = if is_square { Length::ZERO } else { OFF_AXIS_SLACK };
-            let is_open = project(start, end, end).0 + slack >= LEAST_GAP;
-            halves.push([0, 1].map(|side| {
-                let side = &door.sides[side];
-                let at = *room_at.get(side.room.as_ref()?)?;
-                rooms_of[at].1.push(index);
-                let space = rooms[at].space;
-                is_open.then(|| {
-                    thresholds[space].push(Threshold::new(side.line, across));
-                    doors_of[space].push(index);
-                    (space as u32, thresholds[space].len() as u32 - 1)
-                })
-            }));
-            stops.push(Stop {
-                id: door.id.clone(),
-                at: middle(across[0], across[1]),
-                stands: Stands::InDoor,
-                is_exterior: door.is_exterior,
-                is_square,
-            });
-        }
-        for (room, (_, doorways)) in rooms.iter().zip(&mut rooms_of) {
-            // Its doors come first, and are there already.
-            for boundary in room.doorways().iter().skip(doorways.len()) {
-                let [from, to] = boundary.line;
-                doorways.push(stops.len() as u32);
-                stops.push(Stop {
-                    id: boundary.id.clone(),
-                    at: middle(from, to),
-                    stands: Stands::OnGround(room.space as u32),
-                    is_exterior: false,
-                    is_square: is_square(from, to),
-                });
-            }
-        }
-        let before = earlier.map(|earlier| earlier.network.question());
-        let grounds = spaces.iter().zip(thresholds).enumerate().map(|(at, (space, thresholds))| {
-            let question = GroundOf { floor: space.free_floor.clone(), thresholds };
-            let grounds = before.map_or(&[][..], |before| &before.grounds);
-            let same = grounds.get(at).filter(|ground| *ground.question() == question);
-            Asked::after(same.or_else(|| grounds.iter().find(|ground| *ground.question() == question)), question)
-        });
-        let grounds = grounds.collect();
-        let network = NetworkOf { grounds, doors: doors_of, thresholds: halves, stops, rooms: rooms_of };
-        let network = Asked::after(earlier.map(|earlier| &earlier.network), network);
-        Self {
-            ways_out: Asked::after(earlier.map(|earlier| &earlier.ways_out), WaysOutOf(network.clone())),
-            exit_pairs: Asked::after(earlier.map(|earlier| &earlier.exit_pairs), ExitPairsOf(network.clone())),
-            network,
-        }
-    }
 }
 
 impl Derived {
@@ -315,9 +128,10 @@ impl Derived {
     pub fn walk(&self, from_door: &Id, to_door: &Id) -> Option<Walk> {
         let place = |id: &Id| self.doors.iter().position(|door| door.id == *id).map(|at| at as u32);
         let [from, to] = [place(from_door)?, place(to_door)?];
-        let walkable = self.walking.network.walkable();
+        let network = self.walking.network.get();
         // Sought from the same end in both directions, so that they are told alike.
-        let (walk, _) = walkable.walk(&walkable.ways([from.max(to)], [from.min(to)]), from.max(to))?;
+        let nodes = network.path(&network.ways_to([from.min(to)]), from.max(to))?;
+        let walk = network.walk(&nodes);
         Some(if from < to { backwards(walk) } else { walk })
     }
 
@@ -333,14 +147,12 @@ impl Derived {
     /// The way from each room to one exterior door, as [`Self::ways_out`].
     #[must_use]
     pub fn ways_out_by(&self, exit: &Id) -> Vec<WayOut> {
-        let network = &self.walking.network;
-        let exit = network.question().exits().find(|(_, stop)| stop.id == *exit);
-        exit.map(|(exit, _)| ways_out(network, std::iter::once(exit))).unwrap_or_default()
+        let (question, network) = (self.walking.network.question(), self.walking.network.get());
+        let exit = question.exits().find(|(_, stop)| stop.id == *exit);
+        exit.map(|(exit, _)| ways_out(question, network, &network.ways_to([exit]))).unwrap_or_default()
     }
 
     /// How far every two exterior doors are from each other; nothing where there are more than eight of them.
-    ///
-    /// No home has so many, but a plan of many homes in a row has; and the pairs would outnumber all else that is told.
     ///
     /// Unit: grid steps. Source: 24 CFR 3280.105(a)(2), which wants the centres of two exterior doors at least 12 ft apart
     /// (20 ft in a home of several sections) in a straight line, whatever the way between them.

@@ -10,7 +10,7 @@ use i_overlay::i_float::int::point::IntPoint;
 use i_overlay::i_shape::int::shape::{IntContour, IntShape, IntShapes};
 use i_overlay::string::slice::IntSlice;
 use i_triangle::int::triangulation::IntTriangulation;
-use i_triangle::int::triangulator::IntTriangulator;
+use i_triangle::int::unchecked::IntUncheckedTriangulatable;
 use plan_model::{Length, Point};
 
 use crate::Region;
@@ -44,17 +44,32 @@ pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Ve
     overlaid(boundaries, [], OverlayRule::Subject)
 }
 
-/// Triangles that fill everything the closed boundaries enclose: their corners, and three of them for each.
-pub(crate) fn triangulated<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> (Vec<Point>, Vec<[u32; 3]>) {
+/// Triangles that fill a shape.
+pub(crate) struct Triangles {
+    pub(crate) corners: Vec<Point>,
+    /// Three corners of each.
+    pub(crate) triangles: Vec<[u32; 3]>,
+    /// Twice the area of the shape, as its boundaries have it.
+    pub(crate) twice_area: i128,
+}
+
+/// Triangles that fill everything the closed boundaries enclose.
+pub(crate) fn triangulated<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Triangles {
     let mut overlay = Overlay::new(128);
     for boundary in boundaries {
         overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
     }
     let shapes = overlay.overlay(OverlayRule::Subject, FillRule::NonZero);
-    let filled: IntTriangulation<u32> = IntTriangulator::default().uncheck_triangulate_shapes(&shapes);
-    let corners = filled.points.into_iter().map(to_point).collect();
-    let triangles = filled.indices.chunks_exact(3).filter_map(|corners| corners.try_into().ok()).collect();
-    (corners, triangles)
+    let filled: IntTriangulation<u32> = shapes.uncheck_triangulate().into_triangulation();
+    let twice = |contour: &IntContour| {
+        let ends = contour.iter().zip(contour.iter().cycle().skip(1));
+        ends.map(|(a, b)| i128::from(i64::from(a.x) * i64::from(b.y) - i64::from(b.x) * i64::from(a.y))).sum::<i128>()
+    };
+    Triangles {
+        corners: filled.points.into_iter().map(to_point).collect(),
+        triangles: filled.indices.chunks_exact(3).filter_map(|corners| corners.try_into().ok()).collect(),
+        twice_area: shapes.iter().flatten().map(twice).sum(),
+    }
 }
 
 /// The parts of `region` that none of the closed boundaries covers.

@@ -2,7 +2,7 @@
 
 use plan_model::Point;
 
-use super::boolean::triangulated;
+use super::boolean::{Triangles, triangulated};
 
 /// A difference of two places, in grid steps. Places lie within 2^28 steps, so that products and their sums fit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -12,17 +12,19 @@ pub(crate) struct Vector {
 }
 
 impl Vector {
-    pub(crate) fn between(from: Point, to: Point) -> Self {
-        let delta = to - from;
-        Self { x: delta.x.steps(), y: delta.y.steps() }
+    #[inline]
+    pub(crate) const fn between(from: Point, to: Point) -> Self {
+        Self { x: to.x.steps() - from.x.steps(), y: to.y.steps() - from.y.steps() }
     }
 
     /// Positive when `other` lies to the left.
+    #[inline]
     pub(crate) const fn cross(self, other: Self) -> i64 {
         self.x * other.y - self.y * other.x
     }
 
     /// Positive when `other` points ahead.
+    #[inline]
     pub(crate) const fn dot(self, other: Self) -> i64 {
         self.x * other.x + self.y * other.y
     }
@@ -40,9 +42,10 @@ impl Vector {
         self.cross(other) == 0 && self.dot(other) > 0
     }
 
-    #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
+    /// Exact where it is a whole number: its square may be rounded, but by less than would move the root.
+    #[expect(clippy::cast_precision_loss, reason = "a rounded square gives the same root to within f64")]
     pub(crate) fn length(self) -> f64 {
-        (self.x as f64).hypot(self.y as f64)
+        (self.dot(self) as f64).sqrt()
     }
 }
 
@@ -52,11 +55,13 @@ pub(crate) struct Edge(pub(crate) u32);
 
 impl Edge {
     /// The edge after this one around the triangle.
+    #[inline]
     pub(crate) const fn next(self) -> Self {
         Self(if self.0 % 3 == 2 { self.0 - 2 } else { self.0 + 1 })
     }
 
     /// The edge before this one around the triangle.
+    #[inline]
     pub(crate) const fn previous(self) -> Self {
         Self(if self.0.is_multiple_of(3) { self.0 + 2 } else { self.0 - 1 })
     }
@@ -84,17 +89,20 @@ pub(crate) struct Mesh {
     /// For each edge the corner at which it starts.
     starts: Vec<u32>,
     links: Vec<Link>,
+    is_sound: bool,
 }
 
 impl Mesh {
     /// Everything that any of the closed boundaries encloses.
     pub(crate) fn filling<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Self {
-        let (corners, triangles) = triangulated(boundaries);
+        let Triangles { corners, triangles, twice_area } = triangulated(boundaries);
+        let mut filled = 0;
         let mut starts = Vec::with_capacity(3 * triangles.len());
         let mut edges: Vec<(u64, u32)> = Vec::with_capacity(3 * triangles.len());
         for [a, b, c] in triangles {
             let [p, q, r] = [a, b, c].map(|corner| corners[corner as usize]);
             let turn = Vector::between(p, q).cross(Vector::between(p, r));
+            filled += i128::from(turn.abs());
             let around = if turn > 0 { [a, b, c] } else { [a, c, b] };
             for at in 0..3 {
                 let (from, to) = (around[at], around[(at + 1) % 3]);
@@ -112,7 +120,13 @@ impl Mesh {
                 links[other as usize] = Link::Inside(Edge(one));
             }
         }
-        Self { corners, starts, links }
+        Self { corners, starts, links, is_sound: filled == twice_area }
+    }
+
+    /// Whether the triangles fill the shape and no more. Off the axes, what touches may overlap by less than a step, and
+    /// boundaries that cross so cannot be filled.
+    pub(crate) const fn is_sound(&self) -> bool {
+        self.is_sound
     }
 
     pub(crate) fn edges(&self) -> impl Iterator<Item = Edge> + use<> {
@@ -128,20 +142,24 @@ impl Mesh {
         self.corners.len()
     }
 
+    #[inline]
     pub(crate) fn corner(&self, corner: u32) -> Point {
         self.corners[corner as usize]
     }
 
     /// The corner at which an edge starts.
+    #[inline]
     pub(crate) fn start(&self, edge: Edge) -> u32 {
         self.starts[edge.index()]
     }
 
     /// Where an edge starts and ends.
+    #[inline]
     pub(crate) fn ends(&self, edge: Edge) -> [Point; 2] {
         [self.corner(self.start(edge)), self.corner(self.start(edge.next()))]
     }
 
+    #[inline]
     pub(crate) fn link(&self, edge: Edge) -> Link {
         self.links[edge.index()]
     }
@@ -164,12 +182,11 @@ impl Mesh {
 
     /// The first edge of every triangle that a point lies in or on.
     pub(crate) fn triangles_at(&self, point: Point) -> impl Iterator<Item = Edge> + '_ {
-        let holds = move |first: &Edge| {
-            [*first, first.next(), first.previous()].into_iter().all(|edge| {
-                let [a, b] = self.ends(edge);
-                Vector::between(a, b).cross(Vector::between(a, point)) >= 0
-            })
-        };
-        self.edges().step_by(3).filter(holds)
+        let triangles = (0..self.starts.len() as u32 / 3).map(|triangle| Edge(3 * triangle));
+        triangles.filter(move |first| {
+            let to = |edge: Edge| Vector::between(point, self.corner(self.start(edge)));
+            let (a, b, c) = (to(*first), to(first.next()), to(first.previous()));
+            a.cross(b) >= 0 && b.cross(c) >= 0 && c.cross(a) >= 0
+        })
     }
 }

@@ -4,11 +4,19 @@ use std::ops::Range;
 
 use plan_model::{Length, Point};
 
-use crate::OFF_AXIS_SLACK;
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
-use crate::kernel::{Edge, Link, Mesh, Vector, along, project};
-use crate::region::twice_area;
+use crate::kernel::{Edge, Link, Mesh, Vector, along, difference, project};
+use crate::region::{sides_of, twice_area};
+use crate::{OFF_AXIS_SLACK, Region};
+
+/// How far an opening off the axes is drawn into the room. Its line and the side of the floor that it lies on are each within
+/// the slack of the true face: drawn in by less, it could leave a sliver of wall between them.
+const DRAWN_IN: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
+
+/// By how much fixtures off the axes are grown. What touches there may be apart or overlap by less than a step: grown, it
+/// overlaps for good. Where that leaves no sound floor by chance, they are grown further, by 1/80 mm.
+const GROWN: [Length; 2] = [OFF_AXIS_SLACK, Length::from_steps(4 * OFF_AXIS_SLACK.steps())];
 
 /// The half of a doorway's opening that belongs to the space on one side of the wall.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,13 +29,13 @@ pub(super) struct Threshold {
 
 impl Threshold {
     /// Off the axes, jambs lie on faces only to within a step. So that no sliver of wall bars the way or juts into it, the
-    /// opening is then drawn into the room and into its jambs by the slack.
+    /// opening is then drawn into the room, and by the slack into its jambs.
     pub(super) fn new(line: [Point; 2], middle: [Point; 2]) -> Self {
         if is_square(line[0], line[1]) {
             return Self { line, middle };
         }
         let [a, b] = middle;
-        let inwards = |from: Point, to: Point| along(from, to, project(from, to, to).0 + OFF_AXIS_SLACK);
+        let inwards = |from: Point, to: Point| along(from, to, project(from, to, to).0 + DRAWN_IN);
         Self {
             line: [inwards(a, line[0]), inwards(b, line[1])],
             middle: [along(a, b, -OFF_AXIS_SLACK), along(b, a, -OFF_AXIS_SLACK)],
@@ -70,9 +78,7 @@ impl Question for GroundOf {
     type Answer = Ground;
 
     fn answer(&self) -> Ground {
-        let openings: Vec<[Point; 4]> = self.thresholds.iter().map(Threshold::outline).collect();
-        let floor = self.floor.get().iter().flat_map(|region| region.boundaries()).map(Vec::as_slice);
-        let mut mesh = Mesh::filling(floor.chain(openings.iter().map(<[Point; 4]>::as_slice)));
+        let mut mesh = self.mesh();
         let portals = open_portals(&mut mesh, &self.thresholds);
         let turns = turns(&mesh);
         let mut turns_at = vec![0; mesh.corner_count() + 1];
@@ -84,6 +90,38 @@ impl Question for GroundOf {
         }
         Ground { mesh, turns, turns_at, portals }
     }
+}
+
+impl GroundOf {
+    fn mesh(&self) -> Mesh {
+        let FreeFloor { region, obstructions } = self.floor.question();
+        let standing = obstructions.iter().flat_map(|standing| sides_of(&standing.outline));
+        if region.sides().chain(standing).all(|(a, b)| is_square(a, b)) {
+            return self.mesh_over(self.floor.get());
+        }
+        let [first, last] = GROWN.map(|by| move || self.mesh_over(&self.floor_around_grown(by)));
+        let mesh = first();
+        if mesh.is_sound() { mesh } else { last() }
+    }
+
+    fn mesh_over(&self, floor: &[Region]) -> Mesh {
+        let openings: Vec<[Point; 4]> = self.thresholds.iter().map(Threshold::outline).collect();
+        let floor = floor.iter().flat_map(Region::boundaries).map(Vec::as_slice);
+        Mesh::filling(floor.chain(openings.iter().map(<[Point; 4]>::as_slice)))
+    }
+
+    fn floor_around_grown(&self, by: Length) -> Vec<Region> {
+        let FreeFloor { region, obstructions } = self.floor.question();
+        let grown: Vec<[Point; 4]> = obstructions.iter().map(|standing| grown(standing.outline, by)).collect();
+        difference(region, grown.iter().map(<[Point; 4]>::as_slice))
+    }
+}
+
+/// A rectangle moved out by as much on all sides.
+fn grown([a, b, c, d]: [Point; 4], by: Length) -> [Point; 4] {
+    let out =
+        |before: Point, corner: Point, after: Point| along(corner, before, -by) + (along(corner, after, -by) - corner);
+    [out(d, a, b), out(a, b, c), out(b, c, d), out(c, d, a)]
 }
 
 /// The ground of a space.
@@ -104,8 +142,10 @@ impl Ground {
         self.turns_at[corner as usize]..self.turns_at[corner as usize + 1]
     }
 
+    #[inline]
     pub(super) fn is_turn(&self, corner: u32) -> bool {
-        !self.turns_at(corner).is_empty()
+        let corner = corner as usize;
+        self.turns_at[corner] < self.turns_at[corner + 1]
     }
 }
 
@@ -152,33 +192,6 @@ impl Wedge {
             turn < 0 || (turn == 0 && self.from.dot(direction) < 0)
         };
         is_late(one).cmp(&is_late(other)).then_with(|| 0.cmp(&one.cross(other)))
-    }
-
-    /// Where a shortest way that comes in this direction goes on: straight ahead, or around what is not free here.
-    pub(super) fn onwards(self, direction: Vector) -> [Option<Self>; 2] {
-        let [right, left] = self.passing();
-        if direction.is_zero() {
-            return [Some(right), Some(left)];
-        }
-        [
-            right.spans(direction).then_some(Self { from: right.from, to: direction }),
-            left.spans(direction).then_some(Self { from: direction, to: left.to }),
-        ]
-    }
-
-    /// Whether a direction lies within an arc of less than half a turn, ends included.
-    pub(super) const fn spans(self, direction: Vector) -> bool {
-        if self.from.cross(self.to) == 0 {
-            direction.is_along(self.from)
-        } else {
-            self.from.cross(direction) >= 0 && direction.cross(self.to) >= 0
-        }
-    }
-
-    /// All free directions of more than half a turn, as arcs of less than half a turn.
-    pub(super) const fn arcs(self) -> [Wedge; 3] {
-        let [first, last] = self.passing();
-        [first, Wedge { from: first.to, to: last.from }, last]
     }
 
     /// The directions that pass, as two arcs of less than half a turn.

@@ -8,7 +8,7 @@
 use plan_model::{Length, Point};
 
 use super::ground::{Turn, is_square};
-use super::sight::{Joined, Sight, Trail, View, Watch};
+use super::sight::{Directions, Joined, Sight, Trail, View, Watch};
 use crate::OFF_AXIS_SLACK;
 use crate::kernel::{Edge, Vector, along};
 use crate::passage::{distance, nearest_on};
@@ -16,8 +16,11 @@ use crate::passage::{distance, nearest_on};
 /// A gap under this is closed; one of exactly this is open.
 pub(super) const LEAST_GAP: Length = Length::inches(18);
 
+/// A gap off the axes that is narrower by no more than this is on the limit, and open: its corner and its side may each be
+/// grown by the slack, and are within it of the true place.
+const GAP_SLACK: Length = Length::from_steps(4 * OFF_AXIS_SLACK.steps());
+
 /// All narrow places of joined grounds.
-#[derive(Debug)]
 pub(super) struct Narrows {
     /// For each ground, the narrow places that lie in it.
     pub(super) bars: Vec<Vec<[Point; 2]>>,
@@ -33,7 +36,7 @@ impl Narrows {
             for (index, turn) in here.turns.iter().enumerate() {
                 let at = (ground as u32, index);
                 let mut search = Search { joined, narrows: &mut narrows, turn, at };
-                sight.look_from_turn(ground as u32, turn, &turn.free.arcs(), &mut search);
+                sight.look_from_turn(ground as u32, turn, Directions::All, &mut search);
             }
         }
         narrows.dividing.sort_unstable();
@@ -74,11 +77,14 @@ impl Watch for Search<'_> {
     fn turn(&mut self, _: &Sight<'_>, _: u32, _: u32, _: Trail) {}
 
     fn side(&mut self, sight: &Sight<'_>, ground: u32, edge: Edge, view: &View, trail: Trail) {
+        if !self.looks_beyond(sight, ground, edge) {
+            return;
+        }
         let there = self.joined.grounds[ground as usize];
         let [a, b] = there.mesh.ends(edge);
         let place = nearest_on(a, b, self.turn.at);
         let towards = Vector::between(self.turn.at, place);
-        let least = if self.turn.is_square && is_square(a, b) { LEAST_GAP } else { LEAST_GAP - OFF_AXIS_SLACK };
+        let least = if self.turn.is_square && is_square(a, b) { LEAST_GAP } else { LEAST_GAP - GAP_SLACK };
         let free = self.turn.free;
         let is_narrow = !towards.is_zero()
             && distance(self.turn.at, place) < least
@@ -104,14 +110,18 @@ impl Watch for Search<'_> {
         }
     }
 
-    fn looks_beyond(&self, [a, b]: [Vector; 2]) -> bool {
-        // The nearest point of the edge, in whole numbers as far as they go: a little further is no harm.
-        let along = Vector { x: b.x - a.x, y: b.y - a.y };
+    /// Whether an edge comes nearer than the least gap.
+    fn looks_beyond(&self, sight: &Sight<'_>, ground: u32, edge: Edge) -> bool {
         let reach = LEAST_GAP.steps();
+        let [a, b] = sight.ends(ground, edge);
+        if a.x.max(b.x) <= -reach || a.x.min(b.x) >= reach || a.y.max(b.y) <= -reach || a.y.min(b.y) >= reach {
+            return false;
+        }
         let near = |end: Vector| end.dot(end) < reach * reach;
         if near(a) || near(b) {
             return true;
         }
+        let along = Vector { x: b.x - a.x, y: b.y - a.y };
         let (ahead, length) = (a.reversed().dot(along), along.dot(along));
         let aside = i128::from(a.cross(along));
         ahead > 0 && ahead < length && aside * aside < i128::from(length) * i128::from(reach) * i128::from(reach)

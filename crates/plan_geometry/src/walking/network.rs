@@ -1,21 +1,17 @@
-//! The legs of which shortest ways are made, and the shortest ways along them.
+//! All legs of which shortest ways are made, and the shortest ways along them.
 //!
 //! A shortest way is straight but where it turns around a corner that juts into the ground, and there its legs pass the
 //! corner without running into what lies behind it. So the legs are: from the middle of a door to every such corner in
 //! sight, from corner to corner, and from door to door.
-//!
-//! Legs are looked for as the search comes to a corner, nearest first, and only where a way that comes there as this one
-//! does goes on: straight ahead, or around the corner. Any other way would be shorter without it.
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
-use std::ops::Range;
 
 use plan_model::{Id, Length, Point};
 
-use super::ground::{Ground, Turn, Wedge};
+use super::ground::{Ground, Wedge};
 use super::narrows::Narrows;
-use super::sight::{Joined, Sight, Trail, View, Watch};
+use super::sight::{Directions, Joined, Sight, Trail, View, Watch};
 use super::{Walk, drop_straight, length_of};
 use crate::kernel::Vector;
 use crate::{Measured, OFF_AXIS_SLACK};
@@ -42,24 +38,27 @@ pub(super) enum Stands {
     OnGround(u32),
 }
 
-/// All that ways are sought in. What is in sight of a corner is only looked at when a way has come there.
-#[derive(Debug)]
-pub(crate) struct Network {
-    narrows: Narrows,
-    nodes: Nodes,
-    /// For each open boundary, the nodes in sight of it, in the order of the nodes: a way ends there.
-    boundaries: Vec<(u32, Leg)>,
-}
-
-/// A leg to another node; stops come first, then the turns.
+/// A leg to another node.
 #[derive(Clone, Copy, Debug)]
 struct Leg {
     to: u32,
     length: f64,
 }
 
-/// The free directions on one side of the narrow places that end at a turn.
+/// Stops first, then the turns.
 #[derive(Debug)]
+pub(crate) struct Network {
+    places: Vec<Point>,
+    /// How many of them are stops.
+    stops: usize,
+    /// Whether what stands at the place is square to the axes.
+    is_square: Vec<bool>,
+    /// For each node, where its legs start; one more for the end.
+    first: Vec<usize>,
+    legs: Vec<Leg>,
+}
+
+/// The free directions on one side of the narrow places that end at a turn.
 struct Node {
     ground: u32,
     turn: usize,
@@ -69,32 +68,26 @@ struct Node {
 }
 
 /// The turns as nodes, in the order of grounds and turns.
-#[derive(Debug)]
 struct Nodes {
     nodes: Vec<Node>,
-    /// For each turn of each ground, where its nodes start; one more for the end.
-    first: Vec<usize>,
-    /// For each ground, where its turns start there.
-    turns: Vec<usize>,
+    /// For each ground and turn, where its nodes start; one more for the end.
+    first: Vec<Vec<usize>>,
 }
 
 impl Nodes {
     fn of(grounds: &[&Ground], narrows: &Narrows) -> Self {
         let mut dividing = narrows.dividing.as_slice();
-        let count = grounds.iter().map(|ground| ground.turns.len()).sum::<usize>();
-        let (mut nodes, mut first) = (Vec::with_capacity(count), Vec::with_capacity(count + 1));
-        let mut turns = Vec::with_capacity(grounds.len());
-        let mut cuts: Vec<Vector> = Vec::new();
+        let mut nodes = Vec::new();
+        let mut first = Vec::with_capacity(grounds.len());
         for (ground, here) in grounds.iter().enumerate() {
             let ground = ground as u32;
-            turns.push(first.len());
+            let mut starts = Vec::with_capacity(here.turns.len() + 1);
             for (turn, corner) in here.turns.iter().enumerate() {
-                first.push(nodes.len());
+                starts.push(nodes.len());
                 let count = dividing.iter().take_while(|(g, t, _)| (*g, *t) == (ground, turn)).count();
                 let (here, others) = dividing.split_at(count);
                 dividing = others;
-                cuts.clear();
-                cuts.extend(here.iter().map(|(_, _, direction)| *direction));
+                let mut cuts: Vec<Vector> = here.iter().map(|(_, _, direction)| *direction).collect();
                 cuts.sort_by(|a, b| corner.free.order(*a, *b));
                 cuts.dedup_by(|a, b| a.is_along(*b));
                 let mut from = corner.free.from;
@@ -106,15 +99,10 @@ impl Nodes {
                     from = to;
                 }
             }
+            starts.push(nodes.len());
+            first.push(starts);
         }
-        first.push(nodes.len());
-        Self { nodes, first, turns }
-    }
-
-    /// The nodes at a turn of a ground.
-    fn at(&self, ground: u32, turn: usize) -> Range<usize> {
-        let turn = self.turns[ground as usize] + turn;
-        self.first[turn]..self.first[turn + 1]
+        Self { nodes, first }
     }
 }
 
@@ -126,7 +114,7 @@ struct Outlook<'a> {
     stops: &'a [Stop],
     /// The turn from which one looks, if it is one.
     from: Option<&'a Node>,
-    found: Vec<Leg>,
+    found: Vec<(u32, f64)>,
 }
 
 impl Watch for Outlook<'_> {
@@ -136,24 +124,28 @@ impl Watch for Outlook<'_> {
             let at = there.turns[turn].at;
             let towards = Vector::between(sight.from, at);
             let back = towards.reversed();
-            for node in self.nodes.at(ground, turn) {
+            let starts = &self.nodes.first[ground as usize];
+            for node in starts[turn]..starts[turn + 1] {
                 let other = &self.nodes.nodes[node];
                 let passes = other.free.passes(back) && self.keeps_to_its_side(other, towards);
                 if passes && !self.narrows.bar([sight.from, at], sight.grounds(trail)) {
-                    self.found.push(Leg { to: (self.stops.len() + node) as u32, length: towards.length() });
+                    self.found.push(((self.stops.len() + node) as u32, towards.length()));
                 }
             }
         }
     }
 
     fn portal(&mut self, sight: &Sight<'_>, door: u32, [a, b]: [Vector; 2], view: &View, trail: Trail) {
+        if self.from.is_some() {
+            return;
+        }
         let at = self.stops[door as usize].at;
         let towards = Vector::between(sight.from, at);
         let along = Vector { x: b.x - a.x, y: b.y - a.y };
         let ahead = along.dot(Vector { x: towards.x - a.x, y: towards.y - a.y });
         let is_there = view.has(towards) && ahead >= 0 && ahead <= along.dot(along);
         if is_there && !self.narrows.bar([sight.from, at], sight.grounds(trail)) {
-            self.found.push(Leg { to: door, length: towards.length() });
+            self.found.push((door, towards.length()));
         }
     }
 }
@@ -169,83 +161,68 @@ impl Outlook<'_> {
 }
 
 impl Network {
+    /// `stops` holds the doors first, in their order.
     pub(super) fn of(joined: &Joined<'_>, stops: &[Stop]) -> Self {
         let narrows = Narrows::of(joined);
         let nodes = Nodes::of(&joined.grounds, &narrows);
         let mut sight = Sight::new(joined);
         let found = Vec::new();
         let mut outlook = Outlook { joined, narrows: &narrows, nodes: &nodes, stops, from: None, found };
-        // Legs between a boundary and a turn or a door hold in both directions.
-        let mut boundaries = Vec::new();
-        for (to, stop) in (0..).zip(stops) {
-            if let Stands::OnGround(ground) = stop.stands {
-                sight.look_from_place(ground, stop.at, &mut outlook);
-                boundaries.extend(outlook.found.drain(..).map(|leg| (leg.to, Leg { to, length: leg.length })));
+        // Legs between a stop and a turn are found from the stop, and hold in both directions.
+        let mut edges: Vec<(u32, Leg)> = Vec::with_capacity(8 * (stops.len() + nodes.nodes.len()));
+        for (node, stop) in (0..).zip(stops) {
+            match stop.stands {
+                Stands::InDoor => sight.look_from_door(node, stop.at, &mut outlook),
+                Stands::OnGround(ground) => sight.look_from_place(ground, stop.at, &mut outlook),
+            }
+            for (to, length) in outlook.found.drain(..) {
+                edges.extend([(node, Leg { to, length }), (to, Leg { to: node, length })]);
             }
         }
-        boundaries.sort_by_key(|(from, _)| *from);
-        Self { narrows, nodes, boundaries }
-    }
-
-    fn boundaries_from(&self, node: u32) -> impl Iterator<Item = Leg> + '_ {
-        let first = self.boundaries.partition_point(|(from, _)| *from < node);
-        self.boundaries[first..].iter().take_while(move |(from, _)| *from == node).map(|(_, leg)| *leg)
-    }
-}
-
-/// Where ways are sought.
-pub(super) struct Walkable<'a> {
-    pub(super) joined: Joined<'a>,
-    /// The doors first, in their order.
-    pub(super) stops: &'a [Stop],
-    pub(super) network: &'a Network,
-}
-
-impl Walkable<'_> {
-    /// The shortest ways from some stops to the nearest of some doors.
-    pub(super) fn ways(&self, from: impl IntoIterator<Item = u32>, to: impl IntoIterator<Item = u32>) -> Ways {
-        let Self { joined, stops, network } = self;
-        let Network { narrows, nodes, .. } = network;
-        let count = stops.len() + nodes.nodes.len();
-        let mut ways: Vec<Option<Onwards>> = vec![None; count];
-        let mut settled = vec![false; count];
-        let mut is_sought = vec![false; stops.len()];
-        let mut sought = 0_usize;
-        for stop in from {
-            sought += usize::from(!std::mem::replace(&mut is_sought[stop as usize], true));
+        for (node, from) in (stops.len() as u32..).zip(&nodes.nodes) {
+            outlook.from = Some(from);
+            let turn = &joined.grounds[from.ground as usize].turns[from.turn];
+            sight.look_from_turn(from.ground, turn, Directions::Within(from.free.passing()), &mut outlook);
+            edges.extend(outlook.found.drain(..).map(|(to, length)| (node, Leg { to, length })));
         }
+        let turns = || nodes.nodes.iter().map(|node| &joined.grounds[node.ground as usize].turns[node.turn]);
+        let places: Vec<Point> = stops.iter().map(|stop| stop.at).chain(turns().map(|turn| turn.at)).collect();
+        let is_square = stops.iter().map(|stop| stop.is_square).chain(turns().map(|turn| turn.is_square)).collect();
+        let mut first = vec![0; places.len() + 1];
+        for (from, _) in &edges {
+            first[*from as usize + 1] += 1;
+        }
+        for node in 1..first.len() {
+            first[node] += first[node - 1];
+        }
+        let mut next = first.clone();
+        let mut legs = vec![Leg { to: 0, length: 0.0 }; edges.len()];
+        for (from, leg) in edges {
+            legs[next[from as usize]] = leg;
+            next[from as usize] += 1;
+        }
+        Self { places, stops: stops.len(), is_square, first, legs }
+    }
+
+    /// The shortest ways from every node to the nearest of some.
+    pub(super) fn ways_to(&self, targets: impl IntoIterator<Item = u32>) -> Ways {
+        let mut ways = vec![None; self.places.len()];
+        let mut settled = vec![false; self.places.len()];
         // Lengths are not negative, and so are ordered as their bits are.
         let mut heap = BinaryHeap::new();
-        for target in to {
+        for target in targets {
             ways[target as usize] = Some(Onwards { length: 0.0, next: target });
             heap.push(Reverse((0_u64, target)));
         }
-        let mut sight = Sight::new(joined);
-        let mut outlook = Outlook { joined, narrows, nodes, stops, from: None, found: Vec::new() };
         while let Some(Reverse((bits, node))) = heap.pop() {
             if std::mem::replace(&mut settled[node as usize], true) {
                 continue;
             }
-            sought -= usize::from(is_sought.get(node as usize) == Some(&true));
-            if sought == 0 {
-                break;
-            }
-            let turn = (node as usize).checked_sub(stops.len()).map(|turn| &nodes.nodes[turn]);
-            outlook.from = turn;
-            if let Some(turn) = turn {
-                let before = ways[node as usize].map_or(node, |onwards| onwards.next);
-                let corner = &joined.grounds[turn.ground as usize].turns[turn.turn];
-                let direction = Vector::between(self.place(before), corner.at);
-                for arc in turn.free.onwards(direction).into_iter().flatten() {
-                    sight.look_from_turn(turn.ground, corner, &[arc], &mut outlook);
-                }
-            } else if bits == 0 {
-                sight.look_from_door(node, self.place(node), &mut outlook);
-            } else {
-                // A way leads through no stop but its ends: people pass a doorway wherever it is shortest.
+            // A way leads through no stop but its ends: people pass a doorway wherever it is shortest.
+            if bits > 0 && (node as usize) < self.stops {
                 continue;
             }
-            for leg in outlook.found.drain(..).chain(network.boundaries_from(node)) {
+            for leg in &self.legs[self.first[node as usize]..self.first[node as usize + 1]] {
                 let length = f64::from_bits(bits) + leg.length;
                 let known: &mut Option<Onwards> = &mut ways[leg.to as usize];
                 if known.is_none_or(|known| length < known.length) {
@@ -257,35 +234,29 @@ impl Walkable<'_> {
         Ways(ways)
     }
 
-    fn turn(&self, node: u32) -> Option<&Turn> {
-        let node = self.network.nodes.nodes.get((node as usize).checked_sub(self.stops.len())?)?;
-        self.joined.grounds[node.ground as usize].turns.get(node.turn)
-    }
-
-    fn place(&self, node: u32) -> Point {
-        self.turn(node).map_or_else(|| self.stops[node as usize].at, |turn| turn.at)
-    }
-
-    fn is_square(&self, node: u32) -> bool {
-        self.turn(node).map_or_else(|| self.stops[node as usize].is_square, |turn| turn.is_square)
-    }
-
-    /// The way from a stop, and the door at its end.
-    pub(super) fn walk(&self, ways: &Ways, from: u32) -> Option<(Walk, u32)> {
-        let (mut at, mut path) = (from, Vec::new());
-        let mut is_square = true;
+    /// The nodes along the way from one.
+    pub(super) fn path(&self, ways: &Ways, from: u32) -> Option<Vec<u32>> {
+        let mut path = vec![from];
+        let mut at = from;
         loop {
-            path.push(self.place(at));
-            is_square &= self.is_square(at);
             let next = ways.0[at as usize]?.next;
             if next == at {
-                break;
+                return Some(path);
             }
+            path.push(next);
             at = next;
         }
+    }
+
+    /// The way along some nodes.
+    pub(super) fn walk(&self, nodes: &[u32]) -> Walk {
+        let mut path: Vec<Point> = nodes.iter().map(|node| self.places[*node as usize]).collect();
         drop_straight(&mut path);
-        let slack = if is_square { Length::ZERO } else { OFF_AXIS_SLACK };
-        Some((Walk { length: Measured { value: length_of(&path), slack }, path }, at))
+        let is_square = nodes.iter().all(|node| self.is_square[*node as usize]);
+        // Each leg leads between two places that may be off the true ones.
+        let legs = path.len() as i64 - 1;
+        let slack = if is_square { Length::ZERO } else { OFF_AXIS_SLACK * (2 * legs) };
+        Walk { length: Measured { value: length_of(&path), slack }, path }
     }
 }
 

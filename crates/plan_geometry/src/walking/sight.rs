@@ -26,10 +26,7 @@ pub(super) struct View {
 }
 
 impl View {
-    const fn across(right: Vector, left: Vector) -> Self {
-        Self { right, left, right_ends: false, left_ends: false }
-    }
-
+    #[inline]
     pub(super) const fn has(&self, direction: Vector) -> bool {
         let (right, left) = (self.right.cross(direction), direction.cross(self.left));
         (right > 0 || (right == 0 && !self.right_ends)) && (left > 0 || (left == 0 && !self.left_ends))
@@ -41,6 +38,7 @@ impl View {
     }
 
     /// None if nothing is left of it.
+    #[inline]
     const fn some(self) -> Option<Self> {
         let turn = self.right.cross(self.left);
         let opposite = turn == 0 && self.right.dot(self.left) < 0;
@@ -76,13 +74,38 @@ impl View {
 }
 
 /// Whether a direction lies between two that are less than half a turn apart, ends included.
+#[inline]
 const fn between(direction: Vector, right: Vector, left: Vector) -> bool {
-    Wedge { from: right, to: left }.spans(direction)
+    if right.cross(left) == 0 {
+        direction.is_along(right)
+    } else {
+        right.cross(direction) >= 0 && direction.cross(left) >= 0
+    }
 }
 
 /// The grounds that a view has come through: the last one, and where the others are told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Trail(u32);
+
+/// Where to look from a turn.
+#[derive(Clone, Copy)]
+pub(super) enum Directions {
+    /// All around.
+    All,
+    /// Within one of two arcs of less than half a turn.
+    Within([Wedge; 2]),
+}
+
+impl Directions {
+    fn have(self, direction: Vector) -> bool {
+        match self {
+            Self::All => true,
+            Self::Within([one, other]) => {
+                between(direction, one.from, one.to) || between(direction, other.from, other.to)
+            }
+        }
+    }
+}
 
 /// Somebody to whom it is told what is seen.
 pub(super) trait Watch {
@@ -93,7 +116,7 @@ pub(super) trait Watch {
     /// An edge in the middle of a doorway.
     fn portal(&mut self, _sight: &Sight<'_>, _door: u32, _edge: [Vector; 2], _view: &View, _trail: Trail) {}
     /// Whether to look on beyond an edge.
-    fn looks_beyond(&self, _edge: [Vector; 2]) -> bool {
+    fn looks_beyond(&self, _sight: &Sight<'_>, _ground: u32, _edge: Edge) -> bool {
         true
     }
 }
@@ -131,6 +154,7 @@ impl<'a> Sight<'a> {
         std::iter::successors(entry(last), move |(_, before)| before.and_then(entry)).map(|(ground, _)| ground)
     }
 
+    #[inline]
     fn stand(&mut self, from: Point, ground: u32) -> Trail {
         self.from = from;
         self.glances.clear();
@@ -143,33 +167,42 @@ impl<'a> Sight<'a> {
         Trail(self.trails.len() as u32 - 1)
     }
 
+    /// Where an edge starts and ends, as seen.
+    #[inline]
+    pub(super) fn ends(&self, ground: u32, edge: Edge) -> [Vector; 2] {
+        let [start, end] = self.joined.grounds[ground as usize].mesh.ends(edge);
+        [Vector::between(self.from, start), Vector::between(self.from, end)]
+    }
+
+    #[inline]
     fn towards(&self, ground: u32, corner: u32) -> Vector {
         Vector::between(self.from, self.joined.grounds[ground as usize].mesh.corner(corner))
     }
 
-    /// Looks around from a turn, in all directions within one of the arcs.
-    pub(super) fn look_from_turn(&mut self, ground: u32, turn: &Turn, arcs: &[Wedge], watch: &mut impl Watch) {
+    /// Looks around from a turn.
+    pub(super) fn look_from_turn(&mut self, ground: u32, turn: &Turn, directions: Directions, watch: &mut impl Watch) {
         let trail = self.stand(turn.at, ground);
         let here = self.joined.grounds[ground as usize];
         let mesh = &here.mesh;
         for edge in mesh.around(turn.side) {
             let opposite = edge.next();
             let ends = [mesh.start(opposite), mesh.start(opposite.next())];
-            let [right, left] = ends.map(|corner| self.towards(ground, corner));
-            let sees = |direction: Vector| arcs.iter().any(|arc| between(direction, arc.from, arc.to));
+            let [right, left] = self.ends(ground, opposite);
             // Each neighbour once: the last one ends the last triangle.
-            if here.is_turn(ends[0]) && sees(right) {
+            if here.is_turn(ends[0]) && directions.have(right) {
                 watch.turn(self, ground, ends[0], trail);
             }
-            if !matches!(mesh.link(edge.previous()), Link::Inside(_)) && here.is_turn(ends[1]) && sees(left) {
+            if !matches!(mesh.link(edge.previous()), Link::Inside(_)) && here.is_turn(ends[1]) && directions.have(left)
+            {
                 watch.turn(self, ground, ends[1], trail);
             }
-            for arc in arcs {
-                let Some(mut view) = View::across(right, left).within(*arc) else { continue };
-                view.right_ends = view.right == right && here.is_turn(ends[0]);
-                view.left_ends = view.left == left && here.is_turn(ends[1]);
-                if let Some(view) = view.some() {
-                    self.look_over(ground, opposite, view, trail, 0, watch);
+            let view = View { right, left, right_ends: here.is_turn(ends[0]), left_ends: here.is_turn(ends[1]) };
+            match directions {
+                Directions::All => self.look_over(ground, opposite, view, trail, 0, watch),
+                Directions::Within(arcs) => {
+                    for view in arcs.into_iter().filter_map(|arc| view.within(arc)) {
+                        self.look_over(ground, opposite, view, trail, 0, watch);
+                    }
                 }
             }
         }
@@ -211,12 +244,12 @@ impl<'a> Sight<'a> {
     fn look_from_within(&mut self, ground: u32, edge: Edge, trail: Trail, watch: &mut impl Watch) {
         let here = self.joined.grounds[ground as usize];
         let ends = [here.mesh.start(edge), here.mesh.start(edge.next())];
-        let [right, left] = ends.map(|corner| self.towards(ground, corner));
+        let (right, left) = (self.towards(ground, ends[0]), self.towards(ground, ends[1]));
         if here.is_turn(ends[0]) && !right.is_zero() {
             watch.turn(self, ground, ends[0], trail);
         }
         if right.cross(left) > 0 {
-            let [right_ends, left_ends] = ends.map(|corner| here.is_turn(corner));
+            let (right_ends, left_ends) = (here.is_turn(ends[0]), here.is_turn(ends[1]));
             self.look_over(ground, edge, View { right, left, right_ends, left_ends }, trail, 0, watch);
         }
     }
@@ -225,18 +258,17 @@ impl<'a> Sight<'a> {
     fn look_over(&mut self, ground: u32, edge: Edge, view: View, trail: Trail, depth: usize, watch: &mut impl Watch) {
         let joined = self.joined;
         let mesh = &joined.grounds[ground as usize].mesh;
-        let ends = mesh.ends(edge).map(|end| Vector::between(self.from, end));
         match mesh.link(edge) {
-            Link::Inside(edge) => {
-                if watch.looks_beyond(ends) {
-                    self.glances.push(Glance { ground, edge, view, trail, depth: depth + 1 });
+            Link::Inside(beyond) => {
+                if watch.looks_beyond(self, ground, edge) {
+                    self.glances.push(Glance { ground, edge: beyond, view, trail, depth: depth + 1 });
                 }
             }
             Link::Side => watch.side(self, ground, edge, &view, trail),
             Link::Portal(threshold) => {
                 let door = joined.doors[ground as usize][threshold as usize];
-                watch.portal(self, door, ends, &view, trail);
-                if !watch.looks_beyond(ends) {
+                watch.portal(self, door, self.ends(ground, edge), &view, trail);
+                if !watch.looks_beyond(self, ground, edge) {
                     return;
                 }
                 let here = (ground, threshold);
@@ -245,7 +277,7 @@ impl<'a> Sight<'a> {
                     let trail = self.enter(ground, Some(trail));
                     let beyond = joined.grounds[ground as usize];
                     for edge in &beyond.portals[threshold as usize] {
-                        let [left, right] = beyond.mesh.ends(*edge).map(|end| Vector::between(self.from, end));
+                        let [left, right] = self.ends(ground, *edge);
                         if let Some(view) = view.through(right, left) {
                             self.glances.push(Glance { ground, edge: *edge, view, trail, depth: depth + 1 });
                         }
@@ -256,33 +288,42 @@ impl<'a> Sight<'a> {
     }
 
     fn look(&mut self, watch: &mut impl Watch) {
-        while let Some(Glance { ground, edge, view, trail, depth }) = self.glances.pop() {
-            if depth > self.deepest {
-                continue;
-            }
-            let here = self.joined.grounds[ground as usize];
-            let apex = here.mesh.start(edge.previous());
-            let towards = self.towards(ground, apex);
+        while let Some(glance) = self.glances.pop() {
+            self.follow(glance, watch);
+        }
+    }
+
+    /// Follows a view for as long as it passes whole from triangle to triangle.
+    fn follow(&mut self, Glance { ground, edge, view, trail, depth }: Glance, watch: &mut impl Watch) {
+        let (mut edge, mut depth) = (edge, depth);
+        let here = self.joined.grounds[ground as usize];
+        while depth <= self.deepest {
             let (to_right, to_left) = (edge.next(), edge.previous());
-            if view.right.cross(towards) < 0 {
-                self.look_over(ground, to_left, view, trail, depth, watch);
-            } else if towards.cross(view.left) < 0 {
-                self.look_over(ground, to_right, view, trail, depth, watch);
-            } else {
+            let apex = here.mesh.start(to_left);
+            let towards = Vector::between(self.from, here.mesh.corner(apex));
+            let (from_right, from_left) = (view.right.cross(towards), towards.cross(view.left));
+            if from_right >= 0 && from_left >= 0 {
                 let is_turn = here.is_turn(apex);
                 if is_turn && view.has(towards) {
                     watch.turn(self, ground, apex, trail);
                 }
-                let on_right = view.right.cross(towards) == 0;
-                let on_left = towards.cross(view.left) == 0;
-                let beyond_left = View { right: towards, right_ends: is_turn || (on_right && view.right_ends), ..view };
-                let beyond_right = View { left: towards, left_ends: is_turn || (on_left && view.left_ends), ..view };
-                for (edge, view) in [(to_left, beyond_left), (to_right, beyond_right)] {
-                    if let Some(view) = view.some() {
-                        self.look_over(ground, edge, view, trail, depth, watch);
-                    }
+                let right_ends = is_turn || (from_right == 0 && view.right_ends);
+                let left_ends = is_turn || (from_left == 0 && view.left_ends);
+                if let Some(view) = (View { right: towards, right_ends, ..view }).some() {
+                    self.look_over(ground, to_left, view, trail, depth, watch);
                 }
+                if let Some(view) = (View { left: towards, left_ends, ..view }).some() {
+                    self.look_over(ground, to_right, view, trail, depth, watch);
+                }
+                return;
             }
+            let passed = if from_right < 0 { to_left } else { to_right };
+            match here.mesh.link(passed) {
+                Link::Inside(beyond) if watch.looks_beyond(self, ground, passed) => edge = beyond,
+                Link::Inside(_) => return,
+                Link::Side | Link::Portal(_) => return self.look_over(ground, passed, view, trail, depth, watch),
+            }
+            depth += 1;
         }
     }
 }

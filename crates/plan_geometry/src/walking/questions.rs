@@ -1,0 +1,190 @@
+//! What is asked about the ways of a home, each question with all that it rests on: the network of all legs, the ways out
+//! of all rooms, and how far exterior doors are from each other.
+
+use std::collections::HashMap;
+
+use plan_model::{Id, Length};
+
+use super::ground::{GroundOf, Threshold, is_square};
+use super::narrows::LEAST_GAP;
+use super::network::{Network, Stands, Stop, Ways};
+use super::sight::Joined;
+use super::{ExitPair, WayOut, backwards, length_of};
+use crate::asked::{Asked, Question};
+use crate::kernel::project;
+use crate::rooms::middle;
+use crate::{DoorFigures, Measured, OFF_AXIS_SLACK, RoomFigures, Space};
+
+/// The joined grounds of a home, and where ways start and end.
+#[derive(Debug, PartialEq)]
+pub(crate) struct NetworkOf {
+    grounds: Vec<Asked<GroundOf>>,
+    /// For each ground and threshold of it, the door.
+    doors: Vec<Vec<u32>>,
+    /// For each door, its ground and threshold on either side.
+    thresholds: Vec<[Option<(u32, u32)>; 2]>,
+    /// The doors first, in the order of the figures.
+    stops: Vec<Stop>,
+    /// For each room, where one leaves it.
+    rooms: Vec<(Id, Vec<u32>)>,
+}
+
+impl Question for NetworkOf {
+    type Answer = Network;
+
+    fn answer(&self) -> Network {
+        let grounds = self.grounds.iter().map(Asked::get).collect();
+        Network::of(&Joined { grounds, doors: &self.doors, thresholds: &self.thresholds }, &self.stops)
+    }
+}
+
+impl NetworkOf {
+    pub(super) fn exits(&self) -> impl Iterator<Item = (u32, &Stop)> {
+        (0..).zip(&self.stops).filter(|(_, stop)| stop.is_exterior)
+    }
+}
+
+/// The ways out of all rooms.
+#[derive(Debug, PartialEq)]
+pub(crate) struct WaysOutOf(Asked<NetworkOf>);
+
+impl Question for WaysOutOf {
+    type Answer = Vec<WayOut>;
+
+    fn answer(&self) -> Vec<WayOut> {
+        let (question, network) = (self.0.question(), self.0.get());
+        ways_out(question, network, &network.ways_to(question.exits().map(|(exit, _)| exit)))
+    }
+}
+
+/// The nearest way out of each room.
+pub(super) fn ways_out(question: &NetworkOf, network: &Network, ways: &Ways) -> Vec<WayOut> {
+    let way_out = |(room, doorways): &(Id, Vec<u32>)| {
+        let leaving = doorways.iter().filter_map(|doorway| Some((ways.length(*doorway)?, *doorway)));
+        let (_, doorway) = leaving.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
+        let nodes = network.path(ways, doorway)?;
+        let id = |node: u32| question.stops.get(node as usize).map(|stop| stop.id.clone());
+        Some(WayOut {
+            room: room.clone(),
+            doorway: id(doorway)?,
+            exit: id(*nodes.last()?)?,
+            walk: network.walk(&nodes),
+        })
+    };
+    question.rooms.iter().filter_map(way_out).collect()
+}
+
+/// Of how many exterior doors every pair is told: no home has more, but a row of many homes in one plan has.
+const MOST_EXITS: usize = 8;
+
+/// How far exterior doors are from each other.
+#[derive(Debug, PartialEq)]
+pub(crate) struct ExitPairsOf(Asked<NetworkOf>);
+
+impl Question for ExitPairsOf {
+    type Answer = Vec<ExitPair>;
+
+    fn answer(&self) -> Vec<ExitPair> {
+        let (question, network) = (self.0.question(), self.0.get());
+        let mut pairs = Vec::new();
+        if question.exits().count() > MOST_EXITS {
+            return pairs;
+        }
+        for (at, (first, one)) in question.exits().enumerate() {
+            let ways = network.ways_to([first]);
+            for (second, other) in question.exits().skip(at + 1) {
+                let slack = if one.is_square && other.is_square { Length::ZERO } else { OFF_AXIS_SLACK };
+                pairs.push(ExitPair {
+                    exits: [one.id.clone(), other.id.clone()],
+                    straight: Measured { value: length_of(&[one.at, other.at]), slack },
+                    middles: [one.at, other.at],
+                    walk: network.path(&ways, second).map(|nodes| backwards(network.walk(&nodes))),
+                });
+            }
+        }
+        pairs
+    }
+}
+
+/// What of a home's walking distances was asked for.
+#[derive(Clone, Debug)]
+pub(crate) struct Walking {
+    pub(super) network: Asked<NetworkOf>,
+    pub(super) ways_out: Asked<WaysOutOf>,
+    pub(super) exit_pairs: Asked<ExitPairsOf>,
+}
+
+impl Walking {
+    pub(crate) fn after(
+        earlier: Option<&Self>,
+        spaces: &[Space],
+        rooms: &[RoomFigures],
+        doors: &[DoorFigures],
+    ) -> Self {
+        let mut thresholds: Vec<Vec<Threshold>> = vec![Vec::new(); spaces.len()];
+        let mut doors_of: Vec<Vec<u32>> = vec![Vec::new(); spaces.len()];
+        let mut stops = Vec::with_capacity(doors.len());
+        let mut halves = Vec::with_capacity(doors.len());
+        let mut rooms_of: Vec<(Id, Vec<u32>)> = rooms.iter().map(|room| (room.id.clone(), Vec::new())).collect();
+        let room_at: HashMap<&Id, usize> = rooms.iter().enumerate().map(|(at, room)| (&room.id, at)).collect();
+        for (index, door) in (0..).zip(doors) {
+            let [right_start, right_end, left_end, left_start] = door.outline;
+            let across = [middle(right_start, left_start), middle(right_end, left_end)];
+            let [start, end] = door.sides[0].line;
+            let is_square = is_square(start, end);
+            let slack = if is_square { Length::ZERO } else { OFF_AXIS_SLACK };
+            let is_open = project(start, end, end).0 + slack >= LEAST_GAP;
+            halves.push([0, 1].map(|side| {
+                let side = &door.sides[side];
+                let at = *room_at.get(side.room.as_ref()?)?;
+                rooms_of[at].1.push(index);
+                let space = rooms[at].space;
+                is_open.then(|| {
+                    thresholds[space].push(Threshold::new(side.line, across));
+                    doors_of[space].push(index);
+                    (space as u32, thresholds[space].len() as u32 - 1)
+                })
+            }));
+            stops.push(Stop {
+                id: door.id.clone(),
+                at: middle(across[0], across[1]),
+                stands: Stands::InDoor,
+                is_exterior: door.is_exterior,
+                is_square,
+            });
+        }
+        let mut boundaries: HashMap<&Id, u32> = HashMap::new();
+        for (room, (_, doorways)) in rooms.iter().zip(&mut rooms_of) {
+            // Its doors come first, and are there already.
+            for boundary in room.doorways().iter().skip(doorways.len()) {
+                let [from, to] = boundary.line;
+                let stop = boundaries.entry(&boundary.id).or_insert_with(|| {
+                    stops.push(Stop {
+                        id: boundary.id.clone(),
+                        at: middle(from, to),
+                        stands: Stands::OnGround(room.space as u32),
+                        is_exterior: false,
+                        is_square: is_square(from, to),
+                    });
+                    stops.len() as u32 - 1
+                });
+                doorways.push(*stop);
+            }
+        }
+        let before = earlier.map(|earlier| earlier.network.question());
+        let grounds = spaces.iter().zip(thresholds).enumerate().map(|(at, (space, thresholds))| {
+            let question = GroundOf { floor: space.free_floor.clone(), thresholds };
+            let grounds = before.map_or(&[][..], |before| &before.grounds);
+            let same = grounds.get(at).filter(|ground| *ground.question() == question);
+            Asked::after(same.or_else(|| grounds.iter().find(|ground| *ground.question() == question)), question)
+        });
+        let grounds = grounds.collect();
+        let network = NetworkOf { grounds, doors: doors_of, thresholds: halves, stops, rooms: rooms_of };
+        let network = Asked::after(earlier.map(|earlier| &earlier.network), network);
+        Self {
+            ways_out: Asked::after(earlier.map(|earlier| &earlier.ways_out), WaysOutOf(network.clone())),
+            exit_pairs: Asked::after(earlier.map(|earlier| &earlier.exit_pairs), ExitPairsOf(network.clone())),
+            network,
+        }
+    }
+}
