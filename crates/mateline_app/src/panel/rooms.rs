@@ -27,7 +27,7 @@ pub(super) fn rooms_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -
     });
     ui.spacing_mut().item_spacing.y = 1.0;
     let open = marked.and_then(Highlight::place);
-    let mut wanted = whole_home_ui(ui, shown, marked, open.as_ref());
+    let mut wanted = None;
     for room in &shown.rooms {
         let selected = matches!(marked, Some(Highlight::Room { id, .. }) if *id == room.id);
         let numbers = room.corrections.iter().map(usize::to_string).collect::<Vec<_>>().join(", ");
@@ -56,7 +56,7 @@ pub(super) fn rooms_ui(ui: &mut Ui, shown: &Shown, marked: Option<&Highlight>) -
             wanted = Some(Highlight::outdoors(porch));
         }
     }
-    wanted
+    whole_home_ui(ui, shown, marked, open.as_ref()).or(wanted)
 }
 
 /// The home as a whole, with its measures below once it is chosen.
