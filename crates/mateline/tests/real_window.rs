@@ -67,11 +67,14 @@ fn a_person_chooses_drags_and_undoes() {
 fn at_rest_the_window_takes_no_time() {
     let desk = Desk::with_window();
     desk.wait_for("choices", |_| true);
-    desk.rest();
-    let before = desk.processor_time();
-    desk.rest();
-    desk.rest();
-    assert!(desk.processor_time() - before <= 2, "hundredths of a second in two seconds at rest");
+    // On a busy machine the first pictures are not drawn within a second.
+    let comes_to_rest = (0..10).any(|_| {
+        let before = desk.processor_time();
+        desk.rest();
+        desk.rest();
+        desk.processor_time() - before <= 2
+    });
+    assert!(comes_to_rest, "it never takes less than three hundredths of a second in two seconds");
 }
 
 /// Asks for the system's file dialog by keyboard.
