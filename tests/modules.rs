@@ -5,13 +5,13 @@ use plan_geometry::{
     derive_after,
 };
 use plan_model::elements::{
-    Column, ColumnKind, Door, End, Fixture, FixtureKind, PlacedBy, Porch, Room, RoomUse, Soffit, Wall, WallKind, Window,
+    Column, ColumnKind, Door, End, FixtureKind, PlacedBy, Porch, Room, RoomUse, Soffit, Wall, WallKind, Window,
 };
 use plan_model::{
     AlternateRef, DoorOperation, DoorUnit, Eave, Facing, Id, Length, MateLine, Module, Plan, Point, Selection, Side,
     WindowOperation, WindowUnit, file,
 };
-use plan_testkit::{Transform, empty_plan, turned};
+use plan_testkit::{Transform, empty_plan, standing, turned};
 use proptest::prelude::*;
 
 const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
@@ -50,19 +50,8 @@ fn post(plan: &mut Plan, id: &str, from: (i64, i64), to: (i64, i64)) {
 }
 
 fn fixture(plan: &mut Plan, id: &str, kind: FixtureKind, back: (i64, i64), faces: Facing, size: (i64, i64)) {
-    plan.base.fixtures.push(Fixture {
-        id: id.into(),
-        kind,
-        at: at(back.0, back.1),
-        faces,
-        width: inches(size.0),
-        depth: inches(size.1),
-        entry: None,
-        bowls: Vec::new(),
-        drain: None,
-        fuel: None,
-        outdoor_air: false,
-    });
+    let size = [inches(size.0), inches(size.1)];
+    plan.base.fixtures.push(standing(kind, id, at(back.0, back.1), faces, size));
 }
 
 /// Two modules of 400 x 150 in, one behind the other, walls 6 in thick around both, and mate walls 4 in thick on both sides of

@@ -9,7 +9,7 @@ use std::collections::BinaryHeap;
 use plan_geometry::{
     Amount, Derived, Mark, MeasureName, OFF_AXIS_SLACK, Region, RoomReach, derive, derive_after, outline,
 };
-use plan_model::elements::{Door, Fixture, FixtureKind, OpenBoundary, Room, RoomUse, Wall};
+use plan_model::elements::{Door, Fixture, OpenBoundary, Room, RoomUse, Wall};
 use plan_model::{
     DoorOperation, DoorUnit, Exact, ExactLength, Facing, Id, Length, Plan, Point, PublishedClear, Selection, file,
 };
@@ -52,20 +52,8 @@ fn room(outline: &[Point], anchor: Point) -> Plan {
 
 /// A cabinet of a size with the middle of its back at a place.
 fn cabinet(plan: &mut Plan, at: Point, faces: Facing, width: Length, depth: Length) {
-    let id = format!("cabinet-{}", plan.base.fixtures.len()).into();
-    plan.base.fixtures.push(Fixture {
-        id,
-        kind: FixtureKind::BaseCabinet,
-        at,
-        faces,
-        width,
-        depth,
-        entry: None,
-        bowls: Vec::new(),
-        drain: None,
-        fuel: None,
-        outdoor_air: false,
-    });
+    let id = format!("cabinet-{}", plan.base.fixtures.len());
+    plan.base.fixtures.push(plan_testkit::cabinet(&id, at, faces, width, depth));
 }
 
 /// A cabinet between two corners, in inches.

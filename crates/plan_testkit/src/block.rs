@@ -1,15 +1,15 @@
 //! Homes of any size, to see how the work grows with the number of walls.
 
 use plan_model::elements::{
-    Ceiling, Detector, DetectorKind, Door, Fixture, FixtureKind, Furniture, FurnitureKind, Hinge, PlacedBy, Room,
-    RoomUse, Swing, Wall, WallKind, Window,
+    Ceiling, Detector, DetectorKind, Door, FixtureKind, Furniture, FurnitureKind, Hinge, PlacedBy, Room, RoomUse,
+    Swing, Wall, WallKind, Window,
 };
 use plan_model::{
     Deduction, DoorOperation, DoorUnit, ExactLength, Facing, Length, Operation, Plan, Point, WindowOperation,
     WindowUnit,
 };
 
-use crate::empty_plan;
+use crate::{empty_plan, standing};
 
 /// From one wall's centre to the next, along the front.
 const BAY: i64 = 150;
@@ -112,19 +112,8 @@ fn furnish(plan: &mut Plan, name: &str, kind: i64, corner: Point) {
         lock: None,
     });
     let mut fixture = |what: &str, kind: FixtureKind, at: Point, faces: Facing, [width, depth]: [i64; 2]| {
-        base.fixtures.push(Fixture {
-            id: format!("{what}-{name}").into(),
-            kind,
-            at,
-            faces,
-            width: Length::inches(width),
-            depth: Length::inches(depth),
-            entry: None,
-            bowls: Vec::new(),
-            drain: None,
-            fuel: None,
-            outdoor_air: false,
-        });
+        let size = [width, depth].map(Length::inches);
+        base.fixtures.push(standing(kind, &format!("{what}-{name}"), at, faces, size));
     };
     // The clear room begins half a wall from the corner.
     let (back, right) = (Length::from_steps(5 * Length::INCH.steps() / 2), Length::inches(150));

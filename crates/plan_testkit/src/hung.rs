@@ -3,6 +3,8 @@
 use plan_model::elements::{Door, Fixture, FixtureKind, Hinge, Swing};
 use plan_model::{Deduction, DoorOperation, DoorUnit, Exact, ExactLength, Facing, Length, Operation, Plan, Point};
 
+use crate::standing;
+
 /// A leaf 80 in high without published figures; its id is `leaf`.
 #[must_use]
 pub fn leaf_unit(width: Length) -> DoorUnit {
@@ -59,17 +61,5 @@ pub fn with_door(mut plan: Plan, width: Length, door: Door) -> Plan {
 /// A cabinet that stands in the way, by the middle of its back.
 #[must_use]
 pub fn cabinet(id: &str, at: Point, faces: Facing, width: Length, depth: Length) -> Fixture {
-    Fixture {
-        id: id.into(),
-        kind: FixtureKind::BaseCabinet,
-        at,
-        faces,
-        width,
-        depth,
-        entry: None,
-        bowls: Vec::new(),
-        drain: None,
-        fuel: None,
-        outdoor_air: false,
-    }
+    standing(FixtureKind::BaseCabinet, id, at, faces, [width, depth])
 }

@@ -15,5 +15,5 @@ pub use outline::{empty_plan, room_with_outline};
 pub use random_plan::{Aim, Outline, Part, Random, RandomPlan, Reach, Shape};
 pub use sketch::Sketch;
 pub use small_home::{Between, DoorSpec, SmallHome, WindowSpec};
-pub use standing::{bed, fixture, inches, turned_plan};
+pub use standing::{bed, fixture, inches, standing, turned_plan};
 pub use transform::{Transform, turned};

@@ -20,13 +20,19 @@ pub fn inches(inches: f64) -> Length {
 /// A fixture by the middle of its back, its width along the back and its depth, in inches.
 #[must_use]
 pub fn fixture(kind: FixtureKind, id: &str, at: (f64, f64), faces: Facing, size: (f64, f64)) -> Fixture {
+    standing(kind, id, Point::new(inches(at.0), inches(at.1)), faces, [inches(size.0), inches(size.1)])
+}
+
+/// A fixture by the middle of its back, with its width along the back and its depth.
+#[must_use]
+pub fn standing(kind: FixtureKind, id: &str, at: Point, faces: Facing, [width, depth]: [Length; 2]) -> Fixture {
     Fixture {
         id: id.into(),
         kind,
-        at: Point::new(inches(at.0), inches(at.1)),
+        at,
         faces,
-        width: inches(size.0),
-        depth: inches(size.1),
+        width,
+        depth,
         entry: None,
         bowls: Vec::new(),
         drain: None,

@@ -43,7 +43,7 @@ pub(crate) struct Floor {
 impl PartialEq for Floor {
     fn eq(&self, other: &Self) -> bool {
         // The sizes follow from the floor and the mate line.
-        self.mate_line == other.mate_line && self.free.question() == other.free.question()
+        self.mate_line == other.mate_line && self.free == other.free
     }
 }
 
