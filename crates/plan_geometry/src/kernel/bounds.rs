@@ -42,7 +42,7 @@ impl Bounds {
     }
 }
 
-/// A list of things, found by where they are, so that no work grows with all pairs of them.
+/// A list of things, found by where they are, so that work does not grow with all pairs of them once they are many.
 #[derive(Debug)]
 pub(crate) enum Whereabouts {
     /// Looked through one by one.
