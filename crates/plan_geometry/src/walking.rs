@@ -20,7 +20,6 @@ use crate::kernel::Vector;
 use crate::{Amount, Derived, Mark, Measure, MeasureName, Measured};
 
 pub(crate) use questions::Walking;
-use questions::ways_out;
 
 /// A shortest way that somebody walks.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -128,9 +127,9 @@ impl Derived {
     pub fn walk(&self, from_door: &Id, to_door: &Id) -> Option<Walk> {
         let place = |id: &Id| self.doors.iter().position(|door| door.id == *id).map(|at| at as u32);
         let [from, to] = [place(from_door)?, place(to_door)?];
-        let network = self.walking.network.get();
+        let (asked, network) = (&self.walking.network, self.walking.network.get());
         // Sought from the same end in both directions, so that they are told alike.
-        let nodes = network.path(&network.ways_to([from.min(to)]), from.max(to))?;
+        let nodes = network.path(&asked.ways_to([from.min(to)], |stop| stop == from.max(to)), from.max(to))?;
         let walk = network.walk(&nodes);
         Some(if from < to { backwards(walk) } else { walk })
     }
@@ -147,9 +146,9 @@ impl Derived {
     /// The way from each room to one exterior door, as [`Self::ways_out`].
     #[must_use]
     pub fn ways_out_by(&self, exit: &Id) -> Vec<WayOut> {
-        let (question, network) = (self.walking.network.question(), self.walking.network.get());
-        let exit = question.exits().find(|(_, stop)| stop.id == *exit);
-        exit.map(|(exit, _)| ways_out(question, network, &network.ways_to([exit]))).unwrap_or_default()
+        let network = &self.walking.network;
+        let exit = network.question().exits().find(|(_, stop)| stop.id == *exit);
+        exit.map(|(exit, _)| network.ways_out([exit])).unwrap_or_default()
     }
 
     /// How far every two exterior doors are from each other; nothing where there are more than eight of them.

@@ -21,6 +21,7 @@ pub(super) const LEAST_GAP: Length = Length::inches(18);
 const GAP_SLACK: Length = Length::from_steps(4 * OFF_AXIS_SLACK.steps());
 
 /// All narrow places of joined grounds.
+#[derive(Debug)]
 pub(super) struct Narrows {
     /// For each ground, the narrow places that lie in it.
     pub(super) bars: Vec<Vec<[Point; 2]>>,

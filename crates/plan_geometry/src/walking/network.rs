@@ -6,6 +6,7 @@
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
+use std::sync::OnceLock;
 
 use plan_model::{Id, Length, Point};
 
@@ -45,7 +46,8 @@ struct Leg {
     length: f64,
 }
 
-/// Stops first, then the turns.
+/// The places where ways start, turn and end: stops first, then the turns. The legs from each are found when a way comes to
+/// it, since the way out of a home leads past few of its corners.
 #[derive(Debug)]
 pub(crate) struct Network {
     places: Vec<Point>,
@@ -53,12 +55,16 @@ pub(crate) struct Network {
     stops: usize,
     /// Whether what stands at the place is square to the axes.
     is_square: Vec<bool>,
-    /// For each node, where its legs start; one more for the end.
-    first: Vec<usize>,
-    legs: Vec<Leg>,
+    narrows: Narrows,
+    nodes: Nodes,
+    /// For each node, its legs to stops in the middle of a ground, which are found from there; in order.
+    to_grounds: Vec<(u32, Leg)>,
+    /// For each node, its other legs.
+    legs: Vec<OnceLock<Vec<Leg>>>,
 }
 
 /// The free directions on one side of the narrow places that end at a turn.
+#[derive(Debug)]
 struct Node {
     ground: u32,
     turn: usize,
@@ -68,6 +74,7 @@ struct Node {
 }
 
 /// The turns as nodes, in the order of grounds and turns.
+#[derive(Debug)]
 struct Nodes {
     nodes: Vec<Node>,
     /// For each ground and turn, where its nodes start; one more for the end.
@@ -114,7 +121,7 @@ struct Outlook<'a> {
     stops: &'a [Stop],
     /// The turn from which one looks, if it is one.
     from: Option<&'a Node>,
-    found: Vec<(u32, f64)>,
+    found: Vec<Leg>,
 }
 
 impl Watch for Outlook<'_> {
@@ -129,23 +136,21 @@ impl Watch for Outlook<'_> {
                 let other = &self.nodes.nodes[node];
                 let passes = other.free.passes(back) && self.keeps_to_its_side(other, towards);
                 if passes && !self.narrows.bar([sight.from, at], sight.grounds(trail)) {
-                    self.found.push(((self.stops.len() + node) as u32, towards.length()));
+                    self.found.push(Leg { to: (self.stops.len() + node) as u32, length: towards.length() });
                 }
             }
         }
     }
 
     fn portal(&mut self, sight: &Sight<'_>, door: u32, [a, b]: [Vector; 2], view: &View, trail: Trail) {
-        if self.from.is_some() {
-            return;
-        }
         let at = self.stops[door as usize].at;
         let towards = Vector::between(sight.from, at);
         let along = Vector { x: b.x - a.x, y: b.y - a.y };
         let ahead = along.dot(Vector { x: towards.x - a.x, y: towards.y - a.y });
         let is_there = view.has(towards) && ahead >= 0 && ahead <= along.dot(along);
-        if is_there && !self.narrows.bar([sight.from, at], sight.grounds(trail)) {
-            self.found.push((door, towards.length()));
+        let passes = self.from.is_none_or(|from| from.free.passes(towards));
+        if is_there && passes && !self.narrows.bar([sight.from, at], sight.grounds(trail)) {
+            self.found.push(Leg { to: door, length: towards.length() });
         }
     }
 }
@@ -165,49 +170,61 @@ impl Network {
     pub(super) fn of(joined: &Joined<'_>, stops: &[Stop]) -> Self {
         let narrows = Narrows::of(joined);
         let nodes = Nodes::of(&joined.grounds, &narrows);
-        let mut sight = Sight::new(joined);
-        let found = Vec::new();
-        let mut outlook = Outlook { joined, narrows: &narrows, nodes: &nodes, stops, from: None, found };
-        // Legs between a stop and a turn are found from the stop, and hold in both directions.
-        let mut edges: Vec<(u32, Leg)> = Vec::with_capacity(8 * (stops.len() + nodes.nodes.len()));
-        for (node, stop) in (0..).zip(stops) {
-            match stop.stands {
-                Stands::InDoor => sight.look_from_door(node, stop.at, &mut outlook),
-                Stands::OnGround(ground) => sight.look_from_place(ground, stop.at, &mut outlook),
-            }
-            for (to, length) in outlook.found.drain(..) {
-                edges.extend([(node, Leg { to, length }), (to, Leg { to: node, length })]);
-            }
-        }
-        for (node, from) in (stops.len() as u32..).zip(&nodes.nodes) {
-            outlook.from = Some(from);
-            let turn = &joined.grounds[from.ground as usize].turns[from.turn];
-            sight.look_from_turn(from.ground, turn, Directions::Within(from.free.passing()), &mut outlook);
-            edges.extend(outlook.found.drain(..).map(|(to, length)| (node, Leg { to, length })));
-        }
         let turns = || nodes.nodes.iter().map(|node| &joined.grounds[node.ground as usize].turns[node.turn]);
         let places: Vec<Point> = stops.iter().map(|stop| stop.at).chain(turns().map(|turn| turn.at)).collect();
         let is_square = stops.iter().map(|stop| stop.is_square).chain(turns().map(|turn| turn.is_square)).collect();
-        let mut first = vec![0; places.len() + 1];
-        for (from, _) in &edges {
-            first[*from as usize + 1] += 1;
+        let legs = places.iter().map(|_| OnceLock::new()).collect();
+        let (stops_before, to_grounds) = (stops.len(), Vec::new());
+        let mut network = Self { places, stops: stops_before, is_square, narrows, nodes, to_grounds, legs };
+        let mut sight = Sight::new(joined);
+        let on_grounds = (0..).zip(stops).filter(|(_, stop)| matches!(stop.stands, Stands::OnGround(_)));
+        for (node, _) in on_grounds.collect::<Vec<_>>() {
+            let found = network.legs_from(node, stops, &mut sight);
+            network.to_grounds.extend(found.iter().map(|leg| (leg.to, Leg { to: node, length: leg.length })));
+            network.legs[node as usize] = OnceLock::from(found);
         }
-        for node in 1..first.len() {
-            first[node] += first[node - 1];
-        }
-        let mut next = first.clone();
-        let mut legs = vec![Leg { to: 0, length: 0.0 }; edges.len()];
-        for (from, leg) in edges {
-            legs[next[from as usize]] = leg;
-            next[from as usize] += 1;
-        }
-        Self { places, stops: stops.len(), is_square, first, legs }
+        network.to_grounds.sort_by_key(|(from, _)| *from);
+        network
     }
 
-    /// The shortest ways from every node to the nearest of some.
-    pub(super) fn ways_to(&self, targets: impl IntoIterator<Item = u32>) -> Ways {
+    fn legs_from(&self, node: u32, stops: &[Stop], sight: &mut Sight<'_>) -> Vec<Leg> {
+        let joined = sight.joined;
+        let (narrows, nodes) = (&self.narrows, &self.nodes);
+        let mut outlook = Outlook { joined, narrows, nodes, stops, from: None, found: Vec::new() };
+        match stops.get(node as usize) {
+            Some(Stop { at, stands: Stands::InDoor, .. }) => sight.look_from_door(node, *at, &mut outlook),
+            Some(Stop { at, stands: Stands::OnGround(ground), .. }) => {
+                sight.look_from_place(*ground, *at, &mut outlook);
+            }
+            None => {
+                let from = &nodes.nodes[node as usize - self.stops];
+                let turn = &joined.grounds[from.ground as usize].turns[from.turn];
+                outlook.from = Some(from);
+                sight.look_from_turn(from.ground, turn, Directions::Within(from.free.passing()), &mut outlook);
+            }
+        }
+        outlook.found
+    }
+
+    fn to_grounds_from(&self, node: u32) -> impl Iterator<Item = &Leg> {
+        let start = self.to_grounds.partition_point(|(from, _)| *from < node);
+        self.to_grounds[start..].iter().take_while(move |(from, _)| *from == node).map(|(_, leg)| leg)
+    }
+
+    /// The shortest ways to the nearest of some targets, from the nearest stops on; `is_enough` is told each stop, and says
+    /// when none is wanted that is farther.
+    pub(super) fn ways_to(
+        &self,
+        targets: impl IntoIterator<Item = u32>,
+        mut is_enough: impl FnMut(u32) -> bool,
+        stops: &[Stop],
+        joined: &Joined<'_>,
+    ) -> Ways {
+        let mut sight = Sight::new(joined);
         let mut ways = vec![None; self.places.len()];
         let mut settled = vec![false; self.places.len()];
+        // As far as the last stop that is wanted: another as far away may come first in the plan.
+        let mut farthest = u64::MAX;
         // Lengths are not negative, and so are ordered as their bits are.
         let mut heap = BinaryHeap::new();
         for target in targets {
@@ -215,14 +232,23 @@ impl Network {
             heap.push(Reverse((0_u64, target)));
         }
         while let Some(Reverse((bits, node))) = heap.pop() {
+            if bits > farthest {
+                break;
+            }
             if std::mem::replace(&mut settled[node as usize], true) {
                 continue;
             }
-            // A way leads through no stop but its ends: people pass a doorway wherever it is shortest.
-            if bits > 0 && (node as usize) < self.stops {
-                continue;
+            if (node as usize) < self.stops {
+                if farthest == u64::MAX && is_enough(node) {
+                    farthest = bits;
+                }
+                // A way leads through no stop but its ends: people pass a doorway wherever it is shortest.
+                if bits > 0 {
+                    continue;
+                }
             }
-            for leg in &self.legs[self.first[node as usize]..self.first[node as usize + 1]] {
+            let legs = self.legs[node as usize].get_or_init(|| self.legs_from(node, stops, &mut sight));
+            for leg in legs.iter().chain(self.to_grounds_from(node)) {
                 let length = f64::from_bits(bits) + leg.length;
                 let known: &mut Option<Onwards> = &mut ways[leg.to as usize];
                 if known.is_none_or(|known| length < known.length) {

@@ -33,14 +33,55 @@ impl Question for NetworkOf {
     type Answer = Network;
 
     fn answer(&self) -> Network {
-        let grounds = self.grounds.iter().map(Asked::get).collect();
-        Network::of(&Joined { grounds, doors: &self.doors, thresholds: &self.thresholds }, &self.stops)
+        Network::of(&self.joined(), &self.stops)
     }
 }
 
 impl NetworkOf {
+    fn joined(&self) -> Joined<'_> {
+        let grounds = self.grounds.iter().map(Asked::get).collect();
+        Joined { grounds, doors: &self.doors, thresholds: &self.thresholds }
+    }
+
+    /// Whether a stop lies on any ground: a doorway that is too narrow does not.
+    fn may_be_reached(&self, stop: u32) -> bool {
+        self.thresholds.get(stop as usize).is_none_or(|sides| sides.iter().any(Option::is_some))
+    }
+
     pub(super) fn exits(&self) -> impl Iterator<Item = (u32, &Stop)> {
         (0..).zip(&self.stops).filter(|(_, stop)| stop.is_exterior)
+    }
+}
+
+impl Asked<NetworkOf> {
+    /// The shortest ways to the nearest of some stops, from the nearest on until there are enough.
+    pub(super) fn ways_to(&self, targets: impl IntoIterator<Item = u32>, is_enough: impl FnMut(u32) -> bool) -> Ways {
+        let question = self.question();
+        self.get().ways_to(targets, is_enough, &question.stops, &question.joined())
+    }
+
+    /// The way from each room to the nearest of some exits.
+    pub(super) fn ways_out(&self, exits: impl IntoIterator<Item = u32>) -> Vec<WayOut> {
+        let (question, network) = (self.question(), self.get());
+        let mut waiting: Vec<&[u32]> = question.rooms.iter().map(|(_, doorways)| doorways.as_slice()).collect();
+        waiting.retain(|doorways| doorways.iter().any(|doorway| question.may_be_reached(*doorway)));
+        let ways = self.ways_to(exits, |stop| {
+            waiting.retain(|doorways| !doorways.contains(&stop));
+            waiting.is_empty()
+        });
+        let way_out = |(room, doorways): &(Id, Vec<u32>)| {
+            let leaving = doorways.iter().filter_map(|doorway| Some((ways.length(*doorway)?, *doorway)));
+            let (_, doorway) = leaving.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
+            let nodes = network.path(&ways, doorway)?;
+            let id = |node: u32| question.stops.get(node as usize).map(|stop| stop.id.clone());
+            Some(WayOut {
+                room: room.clone(),
+                doorway: id(doorway)?,
+                exit: id(*nodes.last()?)?,
+                walk: network.walk(&nodes),
+            })
+        };
+        question.rooms.iter().filter_map(way_out).collect()
     }
 }
 
@@ -52,26 +93,8 @@ impl Question for WaysOutOf {
     type Answer = Vec<WayOut>;
 
     fn answer(&self) -> Vec<WayOut> {
-        let (question, network) = (self.0.question(), self.0.get());
-        ways_out(question, network, &network.ways_to(question.exits().map(|(exit, _)| exit)))
+        self.0.ways_out(self.0.question().exits().map(|(exit, _)| exit))
     }
-}
-
-/// The nearest way out of each room.
-pub(super) fn ways_out(question: &NetworkOf, network: &Network, ways: &Ways) -> Vec<WayOut> {
-    let way_out = |(room, doorways): &(Id, Vec<u32>)| {
-        let leaving = doorways.iter().filter_map(|doorway| Some((ways.length(*doorway)?, *doorway)));
-        let (_, doorway) = leaving.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
-        let nodes = network.path(ways, doorway)?;
-        let id = |node: u32| question.stops.get(node as usize).map(|stop| stop.id.clone());
-        Some(WayOut {
-            room: room.clone(),
-            doorway: id(doorway)?,
-            exit: id(*nodes.last()?)?,
-            walk: network.walk(&nodes),
-        })
-    };
-    question.rooms.iter().filter_map(way_out).collect()
 }
 
 /// Of how many exterior doors every pair is told: no home has more, but a row of many homes in one plan has.
@@ -91,7 +114,11 @@ impl Question for ExitPairsOf {
             return pairs;
         }
         for (at, (first, one)) in question.exits().enumerate() {
-            let ways = network.ways_to([first]);
+            let mut others: Vec<u32> = question.exits().skip(at + 1).map(|(exit, _)| exit).collect();
+            let ways = self.0.ways_to([first], |stop| {
+                others.retain(|other| *other != stop);
+                others.is_empty()
+            });
             for (second, other) in question.exits().skip(at + 1) {
                 let slack = if one.is_square && other.is_square { Length::ZERO } else { OFF_AXIS_SLACK };
                 pairs.push(ExitPair {
@@ -103,6 +130,36 @@ impl Question for ExitPairsOf {
             }
         }
         pairs
+    }
+}
+
+/// The spaces that a way can lead through, in their order. It leads through none with a single doorway: whoever goes there
+/// has arrived in that doorway.
+struct Grounds {
+    spaces: Vec<usize>,
+    /// For each space, its place in that list.
+    number: Vec<Option<u32>>,
+}
+
+impl Grounds {
+    fn led_through(thresholds: &[Vec<Threshold>], stops: &[Stop]) -> Self {
+        let mut is_led_through: Vec<bool> = thresholds.iter().map(|thresholds| thresholds.len() > 1).collect();
+        for stop in stops {
+            if let Stands::OnGround(space) = stop.stands {
+                is_led_through[space as usize] = true;
+            }
+        }
+        let spaces: Vec<usize> = (0..thresholds.len()).filter(|space| is_led_through[*space]).collect();
+        let mut number = vec![None; thresholds.len()];
+        for (ground, space) in (0..).zip(&spaces) {
+            number[*space] = Some(ground);
+        }
+        Self { spaces, number }
+    }
+
+    /// A threshold by its ground instead of its space.
+    fn renumbered(&self, (space, threshold): (u32, u32)) -> Option<(u32, u32)> {
+        Some((self.number[space as usize]?, threshold))
     }
 }
 
@@ -171,15 +228,27 @@ impl Walking {
                 doorways.push(*stop);
             }
         }
-        let before = earlier.map(|earlier| earlier.network.question());
-        let grounds = spaces.iter().zip(thresholds).enumerate().map(|(at, (space, thresholds))| {
-            let question = GroundOf { floor: space.free_floor.clone(), thresholds };
-            let grounds = before.map_or(&[][..], |before| &before.grounds);
-            let same = grounds.get(at).filter(|ground| *ground.question() == question);
-            Asked::after(same.or_else(|| grounds.iter().find(|ground| *ground.question() == question)), question)
-        });
-        let grounds = grounds.collect();
-        let network = NetworkOf { grounds, doors: doors_of, thresholds: halves, stops, rooms: rooms_of };
+        let grounds = Grounds::led_through(&thresholds, &stops);
+        let halves = halves.into_iter().map(|halves| halves.map(|half| grounds.renumbered(half?))).collect();
+        for stop in &mut stops {
+            if let Stands::OnGround(space) = &mut stop.stands {
+                *space = grounds.number[*space as usize].unwrap_or_default();
+            }
+        }
+        let before = earlier.map_or(&[][..], |earlier| &earlier.network.question().grounds);
+        let of_space = |(at, space): (usize, &usize)| {
+            let (floor, thresholds) = (spaces[*space].free_floor.clone(), std::mem::take(&mut thresholds[*space]));
+            let question = GroundOf { floor, thresholds };
+            let same = before.get(at).filter(|ground| *ground.question() == question);
+            Asked::after(same.or_else(|| before.iter().find(|ground| *ground.question() == question)), question)
+        };
+        let network = NetworkOf {
+            grounds: grounds.spaces.iter().enumerate().map(of_space).collect(),
+            doors: grounds.spaces.iter().map(|space| std::mem::take(&mut doors_of[*space])).collect(),
+            thresholds: halves,
+            stops,
+            rooms: rooms_of,
+        };
         let network = Asked::after(earlier.map(|earlier| &earlier.network), network);
         Self {
             ways_out: Asked::after(earlier.map(|earlier| &earlier.ways_out), WaysOutOf(network.clone())),

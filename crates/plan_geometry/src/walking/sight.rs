@@ -133,7 +133,7 @@ struct Glance {
 
 /// A look around from one place after another.
 pub(super) struct Sight<'a> {
-    joined: &'a Joined<'a>,
+    pub(super) joined: &'a Joined<'a>,
     pub(super) from: Point,
     glances: Vec<Glance>,
     /// Each ground entered, and the entry before it.
