@@ -7,6 +7,10 @@ use plan_model::{Length, Plan, Point, Selection, file};
 use plan_testkit::block_of_rooms;
 use std::hint::black_box;
 
+/// The allocator of the program.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 const DUNLIN: &str = include_str!("../../../sample-plans/dunlin-58.json");
 /// The walls that the outside program is timed with as well.
 const WALLS: &str = include_str!("../../plan_dev/bench/walls_60.json");

@@ -6,6 +6,10 @@ use plan_model::{Selection, file};
 use plan_rules::{RuleBook, judge};
 use std::hint::black_box;
 
+/// The allocator of the program.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 const DUNLIN: &str = include_str!("../../../sample-plans/dunlin-58.json");
 
 /// Judging alone, on figures that were derived anew each time: clear sizes are worked out when a rule asks for them, and
