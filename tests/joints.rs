@@ -8,12 +8,12 @@ use plan_model::{Length, Plan, Point, Selection};
 use plan_testkit::{empty_plan, turned};
 use proptest::prelude::*;
 
-fn p(x: i64, y: i64) -> Point {
+pub(crate) fn p(x: i64, y: i64) -> Point {
     Point::inches(x, y)
 }
 
 /// Walls by centre line with a thickness, and the points of rooms.
-fn plan(walls: &[(Point, Point, i64)], anchors: &[Point]) -> Plan {
+pub(crate) fn plan(walls: &[(Point, Point, i64)], anchors: &[Point]) -> Plan {
     let mut plan = empty_plan();
     let wall = |(index, (from, to, thickness)): (usize, &(Point, Point, i64))| Wall {
         id: format!("wall-{index}").into(),
@@ -36,7 +36,7 @@ fn plan(walls: &[(Point, Point, i64)], anchors: &[Point]) -> Plan {
 }
 
 /// The walls of a box of 100 x 80 in by their centre lines, 6 in thick.
-fn a_box() -> [(Point, Point, i64); 4] {
+pub(crate) fn a_box() -> [(Point, Point, i64); 4] {
     [(p(0, 0), p(100, 0), 6), (p(100, 0), p(100, 80), 6), (p(100, 80), p(0, 80), 6), (p(0, 80), p(0, 0), 6)]
 }
 
@@ -44,7 +44,7 @@ fn square_inches(area: i128) -> Area {
     Area::from_square_steps(area * i128::from(Length::INCH.steps()).pow(2))
 }
 
-fn derived(walls: &[(Point, Point, i64)], anchors: &[Point]) -> plan_geometry::Derived {
+pub(crate) fn derived(walls: &[(Point, Point, i64)], anchors: &[Point]) -> plan_geometry::Derived {
     derive(&plan(walls, anchors).home(&Selection::default()))
 }
 

@@ -9,6 +9,7 @@ mod ceilings_and_heat;
 mod clear_openings;
 mod clear_sizes;
 mod daylight;
+mod degenerate;
 mod demo_home;
 mod dependency_direction;
 mod fixture_space;

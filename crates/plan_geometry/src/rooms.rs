@@ -223,9 +223,12 @@ pub(crate) fn name(
     let anchors = Whereabouts::of(elements.rooms.iter().map(|room| Bounds::around(&[room.at])));
     let boundaries = &elements.open_boundaries;
     let dividing = Whereabouts::of(boundaries.iter().map(|line| Bounds::around(&[middle(line.from, line.to)])));
+    let mut outside = vec![true; boundaries.len()];
     for floor in floors {
-        let near = dividing.touching(Bounds::around(&floor.outer)).into_iter().map(|index| &boundaries[index]);
-        let parts = cut(&floor, near, problems);
+        let mut inside = dividing.touching(Bounds::around(&floor.outer));
+        inside.retain(|index| floor.contains_inside(middle(boundaries[*index].from, boundaries[*index].to)));
+        inside.iter().for_each(|index| outside[*index] = false);
+        let parts = cut(&floor, inside.into_iter().map(|index| &boundaries[index]).collect(), problems);
         let mut rooms = Vec::new();
         let whole = Arc::new(floor);
         let single = parts.is_none();
@@ -253,6 +256,8 @@ pub(crate) fn name(
             named.spaces.push(NamedSpace { region: whole, rooms });
         }
     }
+    let outside = boundaries.iter().zip(outside).filter(|(_, outside)| *outside);
+    problems.extend(outside.map(|(boundary, _)| loose(boundary)));
     named.floors.sort_by_key(|floor| floor.room);
     for (room, _) in elements.rooms.iter().zip(found).filter(|(_, found)| !found) {
         let in_wall = walls.iter().any(|wall| inside_or_on(&wall.outline, room.at))
@@ -277,13 +282,14 @@ fn inside_or_on(outline: &[Point], point: Point) -> bool {
     crate::region::sides_of(outline).all(|(a, b)| crate::region::cross(a, b, point) >= 0)
 }
 
-/// The parts of a floor; none if no open boundary lies in it.
-fn cut<'a>(
-    floor: &Region,
-    near: impl Iterator<Item = &'a OpenBoundary>,
-    problems: &mut Vec<Problem>,
-) -> Option<Vec<Region>> {
-    let boundaries: Vec<_> = near.filter(|line| floor.contains_inside(middle(line.from, line.to))).collect();
+/// The problem of a boundary that divides nothing.
+fn loose(boundary: &OpenBoundary) -> Problem {
+    let kind = ProblemKind::LooseBoundary { boundary: boundary.id.clone() };
+    Problem::at(kind, middle(boundary.from, boundary.to))
+}
+
+/// The parts into which open boundaries in a floor cut it; none if there is no boundary.
+fn cut(floor: &Region, boundaries: Vec<&OpenBoundary>, problems: &mut Vec<Problem>) -> Option<Vec<Region>> {
     if boundaries.is_empty() {
         return None;
     }
@@ -291,8 +297,7 @@ fn cut<'a>(
     let parts = slice(floor, &lines);
     for boundary in boundaries {
         if !divides(&parts, boundary.from, boundary.to) {
-            let at = middle(boundary.from, boundary.to);
-            problems.push(Problem::at(ProblemKind::LooseBoundary { boundary: boundary.id.clone() }, at));
+            problems.push(loose(boundary));
         }
     }
     Some(parts)
