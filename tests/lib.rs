@@ -11,6 +11,7 @@ mod clear_sizes;
 mod daylight;
 mod demo_home;
 mod dependency_direction;
+mod every_measure;
 mod fixture_space;
 mod heated_arithmetic;
 mod incremental;
