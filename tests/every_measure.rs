@@ -1,0 +1,150 @@
+//! Every measure of four small homes against tables that were reckoned by hand from the drawings.
+//!
+//! The homes lie in `fixtures/shapes`, each beside its table: rooms in an L, rooms in a T, walls that all run at the angle of a
+//! 3-4-5 triangle, and rooms, doors and fixtures at and across a mate line. A new measure takes a row for everything that it is
+//! told of, in each of the four tables.
+
+mod stated;
+mod table;
+
+use std::collections::BTreeSet;
+
+use plan_geometry::{Amount, Derived, Measure, MeasureName, derive};
+use plan_model::{Plan, Selection, file};
+use plan_testkit::turned_plan;
+
+use stated::{Slack, shown};
+use table::{Row, rows};
+
+/// A home with its table.
+struct Home {
+    plan: &'static str,
+    table: &'static str,
+    slack: Slack,
+}
+
+macro_rules! home {
+    ($name:literal, $slack:expr) => {
+        Home {
+            plan: include_str!(concat!("fixtures/shapes/", $name, ".json")),
+            table: include_str!(concat!("fixtures/shapes/", $name, ".md")),
+            slack: $slack,
+        }
+    };
+}
+
+const L_SHAPED: Home = home!("l-shaped", Slack::NONE);
+const T_SHAPED: Home = home!("t-shaped", Slack::NONE);
+const ANGLED: Home = home!("angled", Slack::OFF_AXIS);
+const MATE_LINE: Home = home!("mate-line", Slack::NONE);
+
+impl Home {
+    fn plan(&self) -> Plan {
+        file::read(self.plan).unwrap_or_else(|error| panic!("{error}"))
+    }
+
+    fn derived(&self) -> Derived {
+        let plan = self.plan();
+        derive(&plan.home(&Selection::included(&plan)))
+    }
+
+    fn rows(&self) -> Vec<Row<'_>> {
+        rows(self.table)
+    }
+
+    /// Whether every measure has a row that holds for it, and every row its measure.
+    fn holds(&self) {
+        let derived = self.derived();
+        assert_eq!(derived.problems, []);
+        let (mut reckoned, mut measured) = (self.rows(), Vec::new());
+        for measure in derived.measures() {
+            let row = reckoned.iter().position(|row| row.holds(&measure, self.slack));
+            match row {
+                Some(row) => drop(reckoned.remove(row)),
+                None => measured.push(line(&measure)),
+            }
+        }
+        let reckoned: Vec<&str> = reckoned.iter().map(|row| row.line).collect();
+        let differences = format!("measured:\n{}\nreckoned by hand:\n{}", measured.join("\n"), reckoned.join("\n"));
+        assert!(measured.is_empty() && reckoned.is_empty(), "{differences}");
+    }
+}
+
+/// A measure as a row of a table, to be reckoned.
+fn line(measure: &Measure) -> String {
+    let of: Vec<&str> = measure.of.iter().map(plan_model::Id::as_str).collect();
+    format!("| {} | {} | {} | |", measure.name.word(), of.join(", "), shown(&measure.amount))
+}
+
+#[test]
+fn a_home_in_an_l() {
+    L_SHAPED.holds();
+}
+
+#[test]
+fn a_home_in_a_t() {
+    T_SHAPED.holds();
+}
+
+#[test]
+fn a_home_at_an_angle() {
+    ANGLED.holds();
+}
+
+#[test]
+fn a_home_across_its_mate_line() {
+    MATE_LINE.holds();
+}
+
+/// The angled home is the L-shaped one turned by the angle of a 3-4-5 triangle, and measures the same: all but its modules,
+/// whose outlines are square to the axes of every drawing.
+#[test]
+fn the_angled_home_measures_as_the_same_home_drawn_square() {
+    let (square, angled) = (turned_plan(&L_SHAPED.plan(), 4, 3).base, ANGLED.plan().base);
+    assert_eq!((square.walls, square.rooms), (angled.walls, angled.rooms));
+    assert_eq!((square.fixtures, square.furniture), (angled.fixtures, angled.furniture));
+    assert_eq!((square.doors, square.windows), (angled.doors, angled.windows));
+
+    let measures = ANGLED.derived().measures();
+    let is_of_modules = |row: &Row| row.name.starts_with("module-") || row.names("module-a") || row.names("module-b");
+    let drawn_square = L_SHAPED.rows().into_iter().filter(|row| !is_of_modules(row));
+    let others = drawn_square.filter(|row| row.name != MeasureName::HeatedAreaOutsideModules.word());
+    for row in others {
+        assert!(measures.iter().any(|measure| row.holds(measure, Slack::OFF_AXIS)), "{}", row.line);
+    }
+}
+
+/// Each of the homes has something that each measure is told of.
+#[test]
+fn every_name_stands_in_every_table() {
+    for (title, home) in [("L", L_SHAPED), ("T", T_SHAPED), ("angled", ANGLED), ("mate line", MATE_LINE)] {
+        let rows = home.rows();
+        let told: BTreeSet<&str> = rows.iter().map(|row| row.name).collect();
+        let left_out: Vec<&str> =
+            MeasureName::ALL.iter().map(|name| name.word()).filter(|word| !told.contains(word)).collect();
+        assert!(left_out.is_empty(), "{title}: {left_out:?}");
+    }
+}
+
+#[test]
+fn every_measure_is_shown_on_the_plan() {
+    for home in [L_SHAPED, T_SHAPED, ANGLED, MATE_LINE] {
+        for measure in home.derived().measures() {
+            assert_eq!(measure.marks.is_empty(), has_nothing_to_show(&measure), "{}", line(&measure));
+        }
+    }
+}
+
+/// Measures without a mark: the answer that there is a way at all, which is shown by the ways; none of something; and that no
+/// place was found for what was sought.
+fn has_nothing_to_show(measure: &Measure) -> bool {
+    match (measure.name, &measure.amount) {
+        (MeasureName::ReachedFromOutdoors, _) => true,
+        (MeasureName::QualifyingArea, Amount::Area(area)) => area.square_steps() == 0,
+        (MeasureName::GlazedAreaOfSpace | MeasureName::OpenableAreaOfSpace, Amount::OpeningArea(area)) => {
+            area.value().is_some_and(|area| *area.numer() == 0)
+        }
+        (MeasureName::TurningCircle | MeasureName::ClearFloor, Amount::Possible(possible)) => !possible,
+        _ => false,
+    }
+}
