@@ -13,6 +13,7 @@ use i_triangle::int::triangulation::IntTriangulation;
 use i_triangle::int::unchecked::IntUncheckedTriangulatable;
 use plan_model::{Length, Point};
 
+use super::square_union;
 use crate::Region;
 use crate::region::drop_straight_corners;
 
@@ -41,7 +42,11 @@ fn overlaid<'a, 'b>(
 
 /// Everything that any of the closed boundaries encloses.
 pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
-    overlaid(boundaries, [], OverlayRule::Subject)
+    let boundaries: Vec<&[Point]> = boundaries.into_iter().collect();
+    match square_union::upright_sides(&boundaries) {
+        Some(sides) => square_union::union(sides),
+        None => overlaid(boundaries, [], OverlayRule::Subject),
+    }
 }
 
 /// Triangles that fill a shape.
@@ -142,4 +147,63 @@ fn regions(shapes: IntShapes) -> Vec<Region> {
             Some(Region { outer: boundaries.next()?, holes: boundaries.collect() })
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use plan_testkit::Random;
+
+    use super::super::rectangle;
+    use super::*;
+
+    /// The regions as the union of square shapes gives them: each outer boundary begins with the lowest of its leftmost sides.
+    fn in_normal_form(mut regions: Vec<Region>) -> Vec<Region> {
+        for region in &mut regions {
+            let corners = region.outer.iter().enumerate();
+            let lowest = corners.min_by_key(|(_, corner)| (corner.x, corner.y)).map_or(0, |(index, _)| index);
+            region.outer.rotate_left(lowest);
+            region.outer.rotate_right(1);
+        }
+        regions
+    }
+
+    /// The union of square shapes is that of shapes at any angle, boundary by boundary.
+    fn compare(shapes: &[Vec<Point>]) {
+        let boundaries: Vec<&[Point]> = shapes.iter().map(Vec::as_slice).collect();
+        let sides = square_union::upright_sides(&boundaries).expect("all sides are square to the axes");
+        let expected = in_normal_form(overlaid(boundaries, [], OverlayRule::Subject));
+        assert_eq!(square_union::union(sides), expected, "{shapes:?}");
+    }
+
+    fn rectangles(random: &mut Random) -> Vec<Vec<Point>> {
+        let count = random.whole(1, 30);
+        let places = random.one_of(&[3, 6, 12, 40]);
+        let longest = random.one_of(&[1, 2, 5, 30]);
+        let point = |random: &mut Random, to: i64| Point::inches(random.whole(0, to), random.whole(0, to));
+        let one = |random: &mut Random| {
+            let from = point(random, places);
+            let mut corners = rectangle(from, from + point(random, longest)).to_vec();
+            corners.rotate_left(usize::try_from(random.whole(0, 3)).unwrap_or(0));
+            corners
+        };
+        (0..count).map(|_| one(random)).collect()
+    }
+
+    /// So few places that most rectangles touch along sides or at corners, lie in each other, are equal or have no width.
+    #[test]
+    fn rectangles_unite_as_shapes_at_any_angle_do() {
+        for index in 0..20_000 {
+            compare(&rectangles(&mut Random::for_plan(11, index)));
+        }
+    }
+
+    #[test]
+    fn square_shapes_with_holes_unite_as_shapes_at_any_angle_do() {
+        for index in 0..20_000 {
+            let mut random = Random::for_plan(12, index);
+            let [one, other] = [(); 2].map(|()| rectangles(&mut random));
+            let shapes = union(one.iter().map(Vec::as_slice)).into_iter().flat_map(Region::into_boundaries);
+            compare(&shapes.chain(other).collect::<Vec<_>>());
+        }
+    }
 }
