@@ -312,6 +312,12 @@ impl Rectangle {
         }
         enters < leaves - 1e-7
     }
+
+    /// Moved in by as much on all sides.
+    fn drawn_in(&self, by: f64) -> Self {
+        let back = [0, 1].map(|axis| self.back[axis] + by * self.ahead[axis]);
+        Self { back, ahead: self.ahead, width: self.width - 2.0 * by, depth: self.depth - 2.0 * by }
+    }
 }
 
 fn place(point: Point) -> [f64; 2] {
@@ -378,13 +384,17 @@ proptest! {
         });
         prop_assume!(!rectangles.iter().any(near_hinge));
         let met = |degrees: f64| rectangles.iter().any(|rectangle| rectangle.is_met_by(opened(&hung, degrees)));
+        // Corners that are turned are rounded to a step, which where a leaf only grazes a side is much of an angle: before
+        // the angle that is told, the leaf may come that near, but no nearer.
+        let slim: Vec<Rectangle> = rectangles.iter().map(|rectangle| rectangle.drawn_in(2.0 / 16_256.0)).collect();
+        let met_for_good = |degrees: f64| slim.iter().any(|rectangle| rectangle.is_met_by(opened(&hung, degrees)));
         let stopped = door(&plan);
         let stop = leaf(&stopped).stopped_by.clone();
         let covers = stop.as_ref().map_or(0.0, |stop| stop.covers.to_inches());
         let angle = (covers / 32.0).clamp(0.0, 1.0).acos().to_degrees();
         for step in 0..4_500 {
             let turned = f64::from(step) / 50.0;
-            prop_assert!(turned > angle - 0.001 || !met(turned), "met at {turned}, told {angle}: {stop:?}");
+            prop_assert!(turned > angle - 0.001 || !met_for_good(turned), "met at {turned}, told {angle}: {stop:?}");
         }
         if let Some(stop) = stop {
             // What is covered is rounded up: next to the closed leaf a few steps are a few tenths of a degree.
