@@ -95,10 +95,9 @@ pub(crate) fn solids(walls: &[Wall]) -> Vec<WallSolid> {
         .enumerate()
         .map(|(index, wall)| {
             let own = faces[index];
-            let near: Vec<usize> =
-                whereabouts.touching(bounds[index]).into_iter().filter(|other| *other != index).collect();
+            let near = whereabouts.touching(bounds[index]);
             let met = |end: [Point; 2], line: [Point; 2]| -> Vec<WallFaces> {
-                let here = near.iter().filter(|other| touches(end, &outlines[**other]));
+                let here = near.iter().filter(|other| **other != index && touches(end, &outlines[**other]));
                 let here = here.filter(|other| !ends_at_the_other_end(line, &walls[**other], &outlines[index]));
                 here.map(|other| faces[*other]).collect()
             };
@@ -158,6 +157,10 @@ pub(crate) fn gaps(solids: &[WallSolid]) -> Vec<Problem> {
 /// Whether a segment touches a convex quadrilateral, boundary included.
 fn touches(segment: [Point; 2], outline: &[Point; 4]) -> bool {
     let [a, b] = segment;
+    let square = |p: Point, q: Point| p.x == q.x || p.y == q.y;
+    if square(a, b) && is_upright(outline) {
+        return Bounds::of(&segment).touches(Bounds::of(&[outline[0], outline[2]]));
+    }
     // Faces off the axes lie within a step of true: ends that were drawn on a face may stand that far off it.
     let near = |p: Point, q: Point, point: Point| {
         let (ahead, left) = project(p, q, point);
@@ -165,7 +168,6 @@ fn touches(segment: [Point; 2], outline: &[Point; 4]) -> bool {
             && ahead <= project(p, q, q).0 + crate::OFF_AXIS_SLACK
             && left.abs() <= crate::OFF_AXIS_SLACK
     };
-    let square = |p: Point, q: Point| p.x == q.x || p.y == q.y;
     if !Bounds::around(&segment).touches(Bounds::around(outline)) {
         return false;
     }
@@ -181,6 +183,13 @@ fn touches(segment: [Point; 2], outline: &[Point; 4]) -> bool {
         crosses && !(cross(p, q, a) == 0 && cross(p, q, b) == 0 && !overlap(a, b, p, q))
             || off_axis && (near(p, q, a) || near(p, q, b) || near(a, b, p))
     })
+}
+
+/// Whether a quadrilateral is a rectangle square to the axes, as most are, with some length and width.
+fn is_upright([a, b, c, d]: &[Point; 4]) -> bool {
+    let one_way = a.y == b.y && b.x == c.x && c.y == d.y && d.x == a.x;
+    let other_way = a.x == b.x && b.y == c.y && c.x == d.x && d.y == a.y;
+    (one_way || other_way) && a.x != c.x && a.y != c.y
 }
 
 /// Whether two segments on one line share a point.

@@ -14,14 +14,18 @@ pub(crate) struct Bounds {
 }
 
 impl Bounds {
-    /// Around points, of which there is at least one; grown by the slack of what lies off the axes.
-    pub(crate) fn around(points: &[Point]) -> Self {
-        let slack = Point::new(OFF_AXIS_SLACK, OFF_AXIS_SLACK);
+    /// Of points, of which there is at least one.
+    pub(crate) fn of(points: &[Point]) -> Self {
         let first = points.first().copied().unwrap_or_default();
         let (low, high) = points.iter().fold((first, first), |(low, high), point| {
             (Point::new(low.x.min(point.x), low.y.min(point.y)), Point::new(high.x.max(point.x), high.y.max(point.y)))
         });
-        Self { low: low - slack, high: high + slack }
+        Self { low, high }
+    }
+
+    /// Of points, grown by the slack of what lies off the axes.
+    pub(crate) fn around(points: &[Point]) -> Self {
+        Self::of(points).grown(OFF_AXIS_SLACK)
     }
 
     /// The box with so much added on every side.

@@ -59,7 +59,9 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
         }
     }
     for other in met.iter().filter(|other| parallel(own, other)) {
-        end.corners = into_collinear(own, &arms_of(own, other)[0].faces, end.corners);
+        if let Some(arm) = arms_of(own, other).next() {
+            end.corners = into_collinear(own, &arm.faces, end.corners);
+        }
     }
     end
 }
@@ -87,15 +89,14 @@ fn crosses(one: Point, other: Point) -> bool {
 }
 
 /// The arms of a wall that meets the forward end of `own`: one if it ends there too, else one to each side.
-fn arms_of(own: &WallFaces, other: &WallFaces) -> Vec<Arm> {
+fn arms_of(own: &WallFaces, other: &WallFaces) -> impl Iterator<Item = Arm> + use<> {
     let own_outline = own.outline();
     let starts = touches([other.left[0], other.right[0]], &own_outline);
     let ends = touches([other.left[1], other.right[1]], &own_outline);
-    match (starts, ends) {
-        (true, _) => vec![Arm { faces: *other, passes: false }],
-        (false, true) => vec![Arm { faces: other.reversed(), passes: false }],
-        (false, false) => [*other, other.reversed()].map(|faces| Arm { faces, passes: true }).to_vec(),
-    }
+    let passes = !starts && !ends;
+    let onwards = (starts || passes).then_some(*other);
+    let back = (!starts).then(|| other.reversed());
+    onwards.into_iter().chain(back).map(move |faces| Arm { faces, passes })
 }
 
 /// The arms that come next around the joint: one, or several that run beside each other. Those that lie along `own` itself
@@ -143,11 +144,11 @@ fn out_of(faces: &WallFaces) -> Point {
     faces.left[1] - faces.left[0]
 }
 
-/// Whether two directions are the same. Off the axes, those that were drawn so differ by a step over their length.
+/// Whether two directions are the same.
 fn same_way(one: Point, other: Point) -> bool {
     let origin = Point::default();
     let ahead = dot(origin, one, other);
-    ahead > 0 && cross(origin, one, other).abs() * 1_000_000 <= ahead
+    ahead > 0 && is_straight(ahead, cross(origin, one, other))
 }
 
 /// 0 for directions less than half a turn from the first, 1 for just the opposite one, 2 for those beyond.
@@ -170,11 +171,14 @@ fn by_turn(from: Point, one: Point, other: Point, turn: Turn) -> std::cmp::Order
 }
 
 fn parallel(own: &WallFaces, other: &WallFaces) -> bool {
-    let origin = Point::default();
-    let (u, v) = (own.left[1] - own.left[0], other.left[1] - other.left[0]);
-    let [ahead, aside] = [dot(origin, u, v).abs(), cross(origin, u, v).abs()];
-    // Off the axes, parallel walls differ by a step over their length.
-    aside * 1_000_000 <= ahead
+    let (origin, u, v) = (Point::default(), out_of(own), out_of(other));
+    is_straight(dot(origin, u, v), cross(origin, u, v))
+}
+
+/// Whether two directions lie in one line, by how far the one goes ahead and aside of the other. Off the axes, those that were
+/// drawn so differ by a step over their length.
+const fn is_straight(ahead: i128, aside: i128) -> bool {
+    aside == 0 || aside.abs() * 1_000_000 <= ahead.abs()
 }
 
 /// Draws a wall that runs on in another into it, so that the two share ground; only as far as it is not the thicker.
