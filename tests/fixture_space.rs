@@ -10,7 +10,7 @@ use plan_model::elements::{
     Door, Fixture, FixtureKind, Hinge, OpenBoundary, PlacedBy, Room, RoomUse, Swing, Wall, WallKind,
 };
 use plan_model::{AlternateRef, DoorOperation, DoorUnit, Facing, Length, Plan, Point, Selection, file};
-use plan_testkit::{Transform, bed, fixture, inches, room_with_outline, turned_plan};
+use plan_testkit::{Transform, bed, cased_unit, doorway, fixture, inches, room_with_outline, turned_plan};
 use proptest::prelude::*;
 
 const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
@@ -206,24 +206,9 @@ fn two_modules() -> Plan {
             movable: false,
         });
     }
-    plan.catalogue.doors.push(DoorUnit {
-        id: "cased".into(),
-        operation: DoorOperation::CasedOpening,
-        width: Length::inches(40),
-        height: Length::inches(80),
-        clear: None,
-        glass: None,
-    });
-    plan.base.doors.push(Door {
-        id: "opening".into(),
-        unit: "cased".into(),
-        wall: "mate-a".into(),
-        through: Some("mate-b".into()),
-        at: Length::inches(80),
-        hinge: None,
-        swing: None,
-        lock: None,
-    });
+    plan.catalogue.doors.push(cased_unit("cased", Length::inches(40), Length::inches(80)));
+    let opening = doorway("opening", "cased", "mate-a", Length::inches(80));
+    plan.base.doors.push(Door { through: Some("mate-b".into()), ..opening });
     plan
 }
 

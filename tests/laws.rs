@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use plan_edit::{Command, Document, apply};
 use plan_geometry::{Area, Derived, derive};
-use plan_model::elements::{Column, ColumnKind, Door, Room, RoomUse, Wall, WallKind};
-use plan_model::{AlternateRef, DoorOperation, DoorUnit, Id, Length, Plan, Point, Selection, Units, file};
-use plan_testkit::{Transform, empty_plan, room_with_outline};
+use plan_model::elements::{Column, ColumnKind, Room, RoomUse, Wall, WallKind};
+use plan_model::{AlternateRef, Id, Length, Plan, Point, Selection, Units, file};
+use plan_testkit::{Transform, cased_unit, doorway, empty_plan, room_with_outline};
 use proptest::prelude::*;
 
 const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
@@ -256,25 +256,9 @@ proptest! {
 fn hall(door: i64) -> Plan {
     let outline = [(0, 0), (400, 0), (400, 100), (60, 100), (60, 300), (0, 300)].map(|(x, y)| Point::inches(x, y));
     let mut plan = room_with_outline(&outline, Length::inches(5), RoomUse::Hall, Point::inches(399, 99));
-    plan.catalogue.doors.push(DoorUnit {
-        id: "opening".into(),
-        operation: DoorOperation::CasedOpening,
-        width: Length::inches(30),
-        height: Length::inches(80),
-        clear: None,
-        glass: None,
-    });
+    plan.catalogue.doors.push(cased_unit("opening", Length::inches(30), Length::inches(80)));
     for (id, wall, at) in [("side", "wall-0", door), ("end", "wall-4", 15)] {
-        plan.base.doors.push(Door {
-            id: id.into(),
-            unit: "opening".into(),
-            wall: wall.into(),
-            through: None,
-            at: Length::inches(at),
-            hinge: None,
-            swing: None,
-            lock: None,
-        });
+        plan.base.doors.push(doorway(id, "opening", wall, Length::inches(at)));
     }
     plan
 }

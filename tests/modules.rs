@@ -8,10 +8,10 @@ use plan_model::elements::{
     Column, ColumnKind, Door, End, FixtureKind, PlacedBy, Porch, Room, RoomUse, Soffit, Wall, WallKind, Window,
 };
 use plan_model::{
-    AlternateRef, DoorOperation, DoorUnit, Eave, Facing, Id, Length, MateLine, Module, Plan, Point, Selection, Side,
-    WindowOperation, WindowUnit, file,
+    AlternateRef, Eave, Facing, Id, Length, MateLine, Module, Plan, Point, Selection, Side, WindowOperation,
+    WindowUnit, file,
 };
-use plan_testkit::{Transform, empty_plan, standing, turned};
+use plan_testkit::{Transform, cased_unit, doorway, empty_plan, standing, turned};
 use proptest::prelude::*;
 
 const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
@@ -247,25 +247,9 @@ fn a_step_across_the_mate_line() {
 
 fn door(plan: &mut Plan, id: &str, wall: &str, through: Option<&str>, place: i64) {
     if plan.catalogue.doors.is_empty() {
-        plan.catalogue.doors.push(DoorUnit {
-            id: "cased".into(),
-            operation: DoorOperation::CasedOpening,
-            width: inches(36),
-            height: inches(80),
-            clear: None,
-            glass: None,
-        });
+        plan.catalogue.doors.push(cased_unit("cased", inches(36), inches(80)));
     }
-    plan.base.doors.push(Door {
-        id: id.into(),
-        unit: "cased".into(),
-        wall: wall.into(),
-        through: through.map(Into::into),
-        at: inches(place),
-        hinge: None,
-        swing: None,
-        lock: None,
-    });
+    plan.base.doors.push(Door { through: through.map(Into::into), ..doorway(id, "cased", wall, inches(place)) });
 }
 
 /// Whole widths and clear spans of the openings, in steps.

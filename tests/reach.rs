@@ -9,11 +9,11 @@ use std::collections::BinaryHeap;
 use plan_geometry::{
     Amount, Derived, Mark, MeasureName, OFF_AXIS_SLACK, Region, RoomReach, derive, derive_after, outline,
 };
-use plan_model::elements::{Door, Fixture, OpenBoundary, Room, RoomUse, Wall};
+use plan_model::elements::{Fixture, OpenBoundary, Room, RoomUse, Wall};
 use plan_model::{
     DoorOperation, DoorUnit, Exact, ExactLength, Facing, Id, Length, Plan, Point, PublishedClear, Selection, file,
 };
-use plan_testkit::{Transform, room_with_outline, turned};
+use plan_testkit::{Transform, doorway, room_with_outline, turned};
 use proptest::prelude::*;
 
 const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
@@ -253,16 +253,8 @@ fn unit(plan: &mut Plan, width: Length) {
 /// A cased opening in a wall.
 fn opening(plan: &mut Plan, id: &str, wall: &str, at: i64, width: i64) {
     unit(plan, Length::inches(width));
-    plan.base.doors.push(Door {
-        id: id.into(),
-        unit: plan.catalogue.doors.last().expect("it was just pushed").id.clone(),
-        wall: wall.into(),
-        through: None,
-        at: Length::inches(at),
-        hinge: None,
-        swing: None,
-        lock: None,
-    });
+    let unit = plan.catalogue.doors.last().expect("it was just pushed").id.to_string();
+    plan.base.doors.push(doorway(id, &unit, wall, Length::inches(at)));
 }
 
 fn route(derived: &Derived, from: &str, to: &str) -> plan_geometry::RouteWidth {

@@ -11,9 +11,9 @@
 //! | 4 x 4 room with a cut corner | - | - | - | - | 13.4478 | - |
 
 use plan_geometry::{Area, OFF_AXIS_SLACK, Passage, RoomFigures, derive};
-use plan_model::elements::{Door, RoomUse};
-use plan_model::{DoorOperation, DoorUnit, Id, Length, Plan, Point, Selection};
-use plan_testkit::{Transform, room_with_outline, turned};
+use plan_model::elements::RoomUse;
+use plan_model::{Id, Length, Plan, Point, Selection};
+use plan_testkit::{Transform, cased_unit, doorway, room_with_outline, turned};
 
 const SEVEN_FEET: Length = Length::inches(84);
 const THREE_FEET: Length = Length::inches(36);
@@ -167,34 +167,14 @@ fn an_l_shaped_room_at_any_angle() {
 /// Doorways at the ends of the legs: the passage between them is as wide as the narrowest leg.
 fn with_doorways(outline: &[Point], anchor: (i64, i64), walls: &[usize]) -> Plan {
     let mut plan = room_with_outline(outline, cm(10), RoomUse::Hall, Point::new(cm(anchor.0), cm(anchor.1)));
-    plan.catalogue.doors.push(DoorUnit {
-        id: "opening".into(),
-        operation: DoorOperation::CasedOpening,
-        width: cm(80),
-        height: cm(200),
-        clear: None,
-        glass: None,
-    });
+    plan.catalogue.doors.push(cased_unit("opening", cm(80), cm(200)));
     for wall in walls {
         let drawn = &plan.base.walls[*wall];
         let length = (drawn.to.x - drawn.from.x).abs() + (drawn.to.y - drawn.from.y).abs();
         let (id, at) = (format!("door-{wall}"), Length::from_steps((length - cm(80)).steps() / 2));
-        plan.base.doors.push(opening(&id, drawn.id.as_str(), at));
+        plan.base.doors.push(doorway(&id, "opening", drawn.id.as_str(), at));
     }
     plan
-}
-
-fn opening(id: &str, wall: &str, at: Length) -> Door {
-    Door {
-        id: id.into(),
-        unit: "opening".into(),
-        wall: wall.into(),
-        through: None,
-        at,
-        hinge: None,
-        swing: None,
-        lock: None,
-    }
 }
 
 fn passage(plan: &Plan, a: &str, b: &str) -> Passage {
@@ -268,7 +248,7 @@ fn a_hall_that_narrows_step_by_step_is_as_narrow_as_its_end() {
     plan.base.rooms[0].at = Point::inches(30, 30);
     plan.catalogue.doors[0].width = Length::inches(28);
     for (id, wall, at) in [("far", "wall-5", 1), ("near", "wall-11", 16)] {
-        plan.base.doors.push(opening(id, wall, Length::inches(at)));
+        plan.base.doors.push(doorway(id, "opening", wall, Length::inches(at)));
     }
     assert_eq!(
         passage(&plan, "far", "near").clear_width.value,
@@ -285,7 +265,7 @@ fn a_long_bay_is_not_taken_out_of_a_hall() {
     let mut plan = with_doorways(&inch(&corners), (30, 30), &[]);
     plan.base.rooms[0].at = Point::inches(30, 20);
     for (id, wall, at) in [("across", "wall-0", 120), ("in-the-bay", "wall-4", 100)] {
-        plan.base.doors.push(opening(id, wall, Length::inches(at)));
+        plan.base.doors.push(doorway(id, "opening", wall, Length::inches(at)));
     }
     assert_eq!(passage(&plan, "across", "in-the-bay").clear_width.value, Length::inches(42));
 }

@@ -6,9 +6,9 @@ mod laws;
 mod sight_lines;
 
 use plan_geometry::{Derived, Walk, derive};
-use plan_model::elements::{Door, Fixture, FixtureKind, PlacedBy, Room, RoomUse, Wall, WallKind};
-use plan_model::{DoorOperation, DoorUnit, Facing, Length, Plan, Point, Selection};
-use plan_testkit::room_with_outline;
+use plan_model::elements::{Fixture, FixtureKind, PlacedBy, Room, RoomUse, Wall, WallKind};
+use plan_model::{Facing, Length, Plan, Point, Selection};
+use plan_testkit::{cased_unit, doorway, room_with_outline};
 
 fn p(x: i64, y: i64) -> Point {
     Point::inches(x, y)
@@ -23,24 +23,8 @@ fn room(outline: &[(i64, i64)], anchor: (i64, i64)) -> Plan {
 /// Adds a cased opening; `at` is from the wall's first point.
 fn opening(plan: &mut Plan, id: &str, wall: &str, at: Length, width: Length) {
     let unit = format!("unit-{id}");
-    plan.catalogue.doors.push(DoorUnit {
-        id: unit.clone().into(),
-        operation: DoorOperation::CasedOpening,
-        width,
-        height: Length::inches(80),
-        clear: None,
-        glass: None,
-    });
-    plan.base.doors.push(Door {
-        id: id.into(),
-        unit: unit.into(),
-        wall: wall.into(),
-        through: None,
-        at,
-        hinge: None,
-        swing: None,
-        lock: None,
-    });
+    plan.catalogue.doors.push(cased_unit(&unit, width, Length::inches(80)));
+    plan.base.doors.push(doorway(id, &unit, wall, at));
 }
 
 /// Adds a cabinet between two corners, its back to the front wall.

@@ -3,7 +3,7 @@
 use plan_model::elements::{Door, Fixture, FixtureKind, Hinge, Swing};
 use plan_model::{Deduction, DoorOperation, DoorUnit, Exact, ExactLength, Facing, Length, Operation, Plan, Point};
 
-use crate::standing;
+use crate::{doorway, standing};
 
 /// A leaf 80 in high without published figures; its id is `leaf`.
 #[must_use]
@@ -37,16 +37,7 @@ pub fn hinged_deduction() -> Deduction {
 /// A door of the unit `leaf` in a wall, so far from the wall's start.
 #[must_use]
 pub fn hung_door(id: &str, wall: &str, at: Length, hinge: Hinge, swing: Swing) -> Door {
-    Door {
-        id: id.into(),
-        unit: "leaf".into(),
-        wall: wall.into(),
-        through: None,
-        at,
-        hinge: Some(hinge),
-        swing: Some(swing),
-        lock: None,
-    }
+    Door { hinge: Some(hinge), swing: Some(swing), ..doorway(id, "leaf", wall, at) }
 }
 
 /// The plan with one door of a leaf of this width, called `door`.

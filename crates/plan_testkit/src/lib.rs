@@ -1,6 +1,7 @@
 //! Homes for tests: small ones built in a line or two, large ones of any size, and the same home drawn elsewhere.
 
 mod block;
+mod doorway;
 mod hung;
 mod outline;
 mod random_plan;
@@ -10,6 +11,7 @@ mod standing;
 mod transform;
 
 pub use block::block_of_rooms;
+pub use doorway::{cased_unit, doorway};
 pub use hung::{cabinet, hinged_deduction, hung_door, leaf_unit, with_door};
 pub use outline::{empty_plan, room_with_outline};
 pub use random_plan::{Aim, Outline, Part, Random, RandomPlan, Reach, Shape};

@@ -8,7 +8,7 @@ use plan_model::{
     DoorOperation, DoorUnit, ExactLength, Facing, Length, Plan, Point, PublishedClear, WindowOperation, WindowUnit,
 };
 
-use crate::{empty_plan, turned};
+use crate::{doorway, empty_plan, turned};
 
 /// A home under the pencil. Places are given square to the sheet, and turned by the sketch's angle as they are drawn.
 #[derive(Clone, Debug)]
@@ -121,16 +121,7 @@ impl Sketch {
         // An opening in one half of a mate wall leads through the other.
         let other = format!("{wall}-right");
         let through = self.plan.base.walls.iter().find(|wall| wall.id.as_str() == other).map(|wall| wall.id.clone());
-        self.plan.base.doors.push(Door {
-            id: id.into(),
-            unit: unit.into(),
-            wall: wall.into(),
-            through,
-            at: Length::inches(at),
-            hinge: None,
-            swing: None,
-            lock: None,
-        });
+        self.plan.base.doors.push(Door { through, ..doorway(id, &unit, wall, Length::inches(at)) });
         self
     }
 
