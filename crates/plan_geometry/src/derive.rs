@@ -64,7 +64,7 @@ impl Derived {
     /// Every measure, in the order in which they are told; works out all that nobody has asked for yet.
     #[must_use]
     pub fn measures(&self) -> Vec<Measure> {
-        [
+        let families = [
             rooms::measures(self),
             overhead::measures(self),
             openings::measures(self),
@@ -76,8 +76,12 @@ impl Derived {
             alarms::measures(self),
             modules::measures(self),
             heated::measures(self),
-        ]
-        .concat()
+        ];
+        let mut all = Vec::with_capacity(families.iter().map(Vec::len).sum());
+        for mut family in families {
+            all.append(&mut family);
+        }
+        all
     }
 
     /// What can be placed in rooms and led through them.

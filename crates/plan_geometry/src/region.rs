@@ -32,7 +32,7 @@ impl Region {
     }
 
     /// The outer boundary, then the holes.
-    pub fn boundaries(&self) -> impl Iterator<Item = &Vec<Point>> {
+    pub fn boundaries(&self) -> impl Iterator<Item = &Vec<Point>> + Clone {
         std::iter::once(&self.outer).chain(&self.holes)
     }
 

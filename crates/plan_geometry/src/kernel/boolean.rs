@@ -13,7 +13,7 @@ use i_triangle::int::triangulation::IntTriangulation;
 use i_triangle::int::unchecked::IntUncheckedTriangulatable;
 use plan_model::{Length, Point};
 
-use super::square_union;
+use super::square_overlay::{self, Sides, Wanted};
 use crate::Region;
 use crate::region::drop_straight_corners;
 
@@ -22,12 +22,12 @@ thread_local! {
     static OVERLAY: RefCell<Overlay> = RefCell::new(Overlay::new(256));
 }
 
-/// Lays closed boundaries over each other.
+/// Lays closed boundaries with sides in any direction over each other.
 fn overlaid<'a, 'b>(
     subjects: impl IntoIterator<Item = &'a [Point]>,
     clips: impl IntoIterator<Item = &'b [Point]>,
     rule: OverlayRule,
-) -> Vec<Region> {
+) -> IntShapes {
     OVERLAY.with_borrow_mut(|overlay| {
         overlay.clear();
         for boundary in subjects {
@@ -36,17 +36,30 @@ fn overlaid<'a, 'b>(
         for boundary in clips {
             overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
         }
-        regions(overlay.overlay(rule, FillRule::NonZero))
+        overlay.overlay(rule, FillRule::NonZero)
     })
 }
 
-/// Everything that any of the closed boundaries encloses.
-pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
-    let boundaries: Vec<&[Point]> = boundaries.into_iter().collect();
-    match square_union::upright_sides(&boundaries) {
-        Some(sides) => square_union::union(sides),
-        None => overlaid(boundaries, [], OverlayRule::Subject),
+/// Lays closed boundaries over each other.
+fn overlay<'a, 'b>(
+    subjects: impl IntoIterator<Item = &'a [Point]> + Clone,
+    clips: impl IntoIterator<Item = &'b [Point]> + Clone,
+    wanted: Wanted,
+) -> Vec<Region> {
+    if let Some(sides) = Sides::with_clips(subjects.clone(), clips.clone()) {
+        return square_overlay::overlay(sides, wanted);
     }
+    let rule = match wanted {
+        Wanted::Subjects => OverlayRule::Subject,
+        Wanted::SubjectsLessClips => OverlayRule::Difference,
+        Wanted::SubjectsInClips => OverlayRule::Intersect,
+    };
+    regions(overlaid(subjects, clips, rule))
+}
+
+/// Everything that any of the closed boundaries encloses.
+pub(crate) fn union<'a>(boundaries: impl IntoIterator<Item = &'a [Point]> + Clone) -> Vec<Region> {
+    overlay(boundaries, [], Wanted::Subjects)
 }
 
 /// Triangles that fill a shape.
@@ -59,12 +72,11 @@ pub(crate) struct Triangles {
 }
 
 /// Triangles that fill everything the closed boundaries enclose.
-pub(crate) fn triangulated<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Triangles {
-    let mut overlay = Overlay::new(128);
-    for boundary in boundaries {
-        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
-    }
-    let shapes = overlay.overlay(OverlayRule::Subject, FillRule::NonZero);
+pub(crate) fn triangulated<'a>(boundaries: impl IntoIterator<Item = &'a [Point]> + Clone) -> Triangles {
+    let shapes: IntShapes = match Sides::of(boundaries.clone()) {
+        Some(sides) => square_overlay::overlay(sides, Wanted::Subjects).iter().map(to_shape).collect(),
+        None => overlaid(boundaries, [], OverlayRule::Subject),
+    };
     let filled: IntTriangulation<u32> = shapes.uncheck_triangulate().into_triangulation();
     let twice = |contour: &IntContour| {
         let ends = contour.iter().zip(contour.iter().cycle().skip(1));
@@ -78,41 +90,33 @@ pub(crate) fn triangulated<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>
 }
 
 /// The parts of `region` that none of the closed boundaries covers.
-pub(crate) fn difference<'a>(region: &Region, boundaries: impl IntoIterator<Item = &'a [Point]>) -> Vec<Region> {
-    overlaid(region.boundaries().map(Vec::as_slice), boundaries, OverlayRule::Difference)
+pub(crate) fn difference<'a>(
+    region: &Region,
+    boundaries: impl IntoIterator<Item = &'a [Point]> + Clone,
+) -> Vec<Region> {
+    overlay(region.boundaries().map(Vec::as_slice), boundaries, Wanted::SubjectsLessClips)
 }
 
 /// The parts of `region` that a closed boundary covers.
 pub(crate) fn overlap(region: &Region, boundary: &[Point]) -> Vec<Region> {
-    let mut overlay = Overlay::new(32);
-    for boundary in region.boundaries() {
-        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Subject);
-    }
-    overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
-    regions(overlay.overlay(OverlayRule::Intersect, FillRule::NonZero))
+    overlay(region.boundaries().map(Vec::as_slice), [boundary], Wanted::SubjectsInClips)
 }
 
 /// The parts of regions inside a closed boundary, and those outside it.
 pub(crate) fn divide(divided: &[Region], boundary: &[Point]) -> [Vec<Region>; 2] {
-    [OverlayRule::Intersect, OverlayRule::Difference].map(|rule| {
-        let mut overlay = Overlay::new(64);
-        for side in divided.iter().flat_map(Region::boundaries) {
-            overlay.add_path_iter(side.iter().map(|point| to_int(*point)), ShapeType::Subject);
-        }
-        overlay.add_path_iter(boundary.iter().map(|point| to_int(*point)), ShapeType::Clip);
-        regions(overlay.overlay(rule, FillRule::NonZero))
-    })
+    let boundaries = divided.iter().flat_map(Region::boundaries).map(Vec::as_slice);
+    [Wanted::SubjectsInClips, Wanted::SubjectsLessClips].map(|wanted| overlay(boundaries.clone(), [boundary], wanted))
 }
 
 /// The ground that two convex shapes share; empty where they share none.
 pub(crate) fn intersection(one: &[Point], other: &[Point]) -> Vec<Point> {
-    let shared = overlaid([one], [other], OverlayRule::Intersect);
+    let shared = overlay([one], [other], Wanted::SubjectsInClips);
     shared.into_iter().next().map(|region| region.outer).unwrap_or_default()
 }
 
 /// The pieces into which lines cut a region; a line that does not reach across cuts nothing.
 pub(crate) fn slice(region: &Region, lines: &[[Point; 2]]) -> Vec<Region> {
-    let shape: IntShape = region.boundaries().map(|b| to_contour(b)).collect();
+    let shape = to_shape(region);
     let lines: Vec<_> = lines.iter().map(|[a, b]| [to_int(*a), to_int(*b)]).collect();
     // Where a line ends on a side from outside, the side keeps a corner that is none.
     let mut parts = regions(shape.slice_by_lines(&lines, FillRule::NonZero));
@@ -122,8 +126,8 @@ pub(crate) fn slice(region: &Region, lines: &[[Point; 2]]) -> Vec<Region> {
     parts
 }
 
-fn to_contour(boundary: &[Point]) -> IntContour {
-    boundary.iter().map(|point| to_int(*point)).collect()
+fn to_shape(region: &Region) -> IntShape {
+    region.boundaries().map(|boundary| boundary.iter().map(|point| to_int(*point)).collect()).collect()
 }
 
 #[expect(
@@ -156,7 +160,7 @@ mod tests {
     use super::super::rectangle;
     use super::*;
 
-    /// The regions as the union of square shapes gives them: each outer boundary begins with the lowest of its leftmost sides.
+    /// The regions as the overlay of square shapes gives them: each outer boundary begins with the lowest of its leftmost sides.
     fn in_normal_form(mut regions: Vec<Region>) -> Vec<Region> {
         for region in &mut regions {
             let corners = region.outer.iter().enumerate();
@@ -167,12 +171,27 @@ mod tests {
         regions
     }
 
-    /// The union of square shapes is that of shapes at any angle, boundary by boundary.
-    fn compare(shapes: &[Vec<Point>]) {
-        let boundaries: Vec<&[Point]> = shapes.iter().map(Vec::as_slice).collect();
-        let sides = square_union::upright_sides(&boundaries).expect("all sides are square to the axes");
-        let expected = in_normal_form(overlaid(boundaries, [], OverlayRule::Subject));
-        assert_eq!(square_union::union(sides), expected, "{shapes:?}");
+    fn boundaries(shapes: &[Vec<Point>]) -> Vec<&[Point]> {
+        shapes.iter().map(Vec::as_slice).collect()
+    }
+
+    /// The overlay of square shapes is that of shapes at any angle, boundary by boundary.
+    fn compare(subjects: &[Vec<Point>], clips: &[Vec<Point>]) {
+        let [subjects, clips] = [subjects, clips].map(boundaries);
+        for (wanted, rule) in [
+            (Wanted::Subjects, OverlayRule::Subject),
+            (Wanted::SubjectsLessClips, OverlayRule::Difference),
+            (Wanted::SubjectsInClips, OverlayRule::Intersect),
+        ] {
+            let sides = Sides::with_clips(subjects.iter().copied(), clips.iter().copied());
+            let sides = sides.expect("all sides are square to the axes");
+            let expected = overlaid(subjects.iter().copied(), clips.iter().copied(), rule);
+            assert_eq!(
+                square_overlay::overlay(sides, wanted),
+                in_normal_form(regions(expected)),
+                "{wanted:?} of {subjects:?} and {clips:?}"
+            );
+        }
     }
 
     fn rectangles(random: &mut Random) -> Vec<Vec<Point>> {
@@ -191,19 +210,21 @@ mod tests {
 
     /// So few places that most rectangles touch along sides or at corners, lie in each other, are equal or have no width.
     #[test]
-    fn rectangles_unite_as_shapes_at_any_angle_do() {
+    fn rectangles_lie_over_each_other_as_shapes_at_any_angle_do() {
         for index in 0..20_000 {
-            compare(&rectangles(&mut Random::for_plan(11, index)));
+            let mut random = Random::for_plan(11, index);
+            compare(&rectangles(&mut random), &rectangles(&mut random));
         }
     }
 
     #[test]
-    fn square_shapes_with_holes_unite_as_shapes_at_any_angle_do() {
+    fn square_shapes_with_holes_lie_over_each_other_as_shapes_at_any_angle_do() {
         for index in 0..20_000 {
             let mut random = Random::for_plan(12, index);
-            let [one, other] = [(); 2].map(|()| rectangles(&mut random));
-            let shapes = union(one.iter().map(Vec::as_slice)).into_iter().flat_map(Region::into_boundaries);
-            compare(&shapes.chain(other).collect::<Vec<_>>());
+            let [one, two, other] = [(); 3].map(|()| rectangles(&mut random));
+            let shapes = union(boundaries(&one)).into_iter().flat_map(Region::into_boundaries);
+            let subjects: Vec<_> = shapes.chain(two).collect();
+            compare(&subjects, &other);
         }
     }
 }

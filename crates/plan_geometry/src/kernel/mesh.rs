@@ -94,7 +94,7 @@ pub(crate) struct Mesh {
 
 impl Mesh {
     /// Everything that any of the closed boundaries encloses.
-    pub(crate) fn filling<'a>(boundaries: impl IntoIterator<Item = &'a [Point]>) -> Self {
+    pub(crate) fn filling<'a>(boundaries: impl IntoIterator<Item = &'a [Point]> + Clone) -> Self {
         let Triangles { corners, triangles, twice_area } = triangulated(boundaries);
         let mut filled = 0;
         let mut starts = Vec::with_capacity(3 * triangles.len());

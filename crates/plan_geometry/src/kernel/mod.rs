@@ -6,7 +6,7 @@ mod bounds;
 mod frame;
 mod line;
 mod mesh;
-mod square_union;
+mod square_overlay;
 
 pub(crate) use alongside::alongside;
 pub(crate) use boolean::{difference, divide, intersection, overlap, slice, union};

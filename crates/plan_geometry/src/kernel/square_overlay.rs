@@ -1,29 +1,68 @@
-//! The union of shapes whose sides are all square to the axes: exact, and several times as fast as one that has to find out
-//! where slanted sides cross.
+//! Shapes whose sides are all square to the axes, laid over each other: exact, and several times as fast as what has to find
+//! out where slanted sides cross.
 //!
-//! An upright line is swept over the plan from left to right. Along it lie levels, and between each two of them
-//! ground that is wound around so many times. Where the line crosses upright sides, ground that becomes covered, or no
-//! longer is, makes the upright sides of the union; the level sides between these follow, since at every level they run
+//! An upright line is swept over the plan from left to right. Along it lie levels, and between each two of them ground that
+//! each kind of shape winds around so many times. Where the line crosses upright sides, ground that becomes wanted, or no
+//! longer is, makes the upright sides of the result; the level sides between these follow, since at every level they run
 //! from one corner to the next.
 
 mod boundaries;
+
+use std::ops::AddAssign;
 
 use plan_model::{Length, Point};
 
 use crate::Region;
 use crate::region::sides_of;
 
+/// Which ground is wanted.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Wanted {
+    /// What lies in any of the subjects.
+    Subjects,
+    /// What lies in the subjects and in no clip.
+    SubjectsLessClips,
+    /// What lies in the subjects and in a clip as well.
+    SubjectsInClips,
+}
+
+impl Wanted {
+    const fn has(self, ground: Winding) -> bool {
+        let Winding { subjects, clips } = ground;
+        subjects != 0
+            && match self {
+                Self::Subjects => true,
+                Self::SubjectsLessClips => clips == 0,
+                Self::SubjectsInClips => clips != 0,
+            }
+    }
+}
+
+/// How often shapes wind around some ground.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+struct Winding {
+    subjects: i32,
+    clips: i32,
+}
+
+impl AddAssign for Winding {
+    fn add_assign(&mut self, other: Self) {
+        self.subjects += other.subjects;
+        self.clips += other.clips;
+    }
+}
+
 /// An upright side of one of the shapes.
 #[derive(Debug)]
-pub(super) struct Side {
+struct Side {
     x: Length,
     low: Length,
     high: Length,
     /// What the winding of the ground to its right has more than that to its left.
-    turns: i32,
+    turns: Winding,
 }
 
-/// An upright side of the union, with the ground that it bounds on the left of whoever walks it.
+/// An upright side of the result, with the ground that it bounds on the left of whoever walks it.
 #[derive(Debug)]
 struct Upright {
     x: Length,
@@ -58,35 +97,60 @@ impl Upright {
 struct Level {
     y: Length,
     /// The winding of the ground above, up to the next level, just left of the line.
-    before: i32,
+    before: Winding,
     /// The same, just right of the line.
-    after: i32,
-    /// Where a level side of the union runs towards the line: the upright side from whose end it comes.
+    after: Winding,
+    /// Where a level side of the result runs towards the line: the upright side from whose end it comes.
     from: usize,
 }
 
-/// The upright sides of shapes; none if a side is slanted.
-pub(super) fn upright_sides(boundaries: &[&[Point]]) -> Option<Vec<Side>> {
-    let mut upright = Vec::with_capacity(2 * boundaries.len());
-    for (a, b) in boundaries.iter().flat_map(|boundary| sides_of(boundary)) {
-        if a.x == b.x {
-            let turns = if a.y > b.y { 1 } else { -1 };
-            if a.y != b.y {
-                upright.push(Side { x: a.x, low: a.y.min(b.y), high: a.y.max(b.y), turns });
-            }
-        } else if a.y != b.y {
-            return None;
-        }
+/// The upright sides of shapes that are square to the axes.
+#[derive(Debug, Default)]
+pub(super) struct Sides(Vec<Side>);
+
+impl Sides {
+    /// Of some subjects; none if a side is slanted.
+    pub(super) fn of<'a>(subjects: impl IntoIterator<Item = &'a [Point]>) -> Option<Self> {
+        let mut sides = Self::default();
+        sides.add(subjects, |subjects| Winding { subjects, clips: 0 })?;
+        Some(sides)
     }
-    Some(upright)
+
+    /// Of some subjects and clips; none if a side is slanted.
+    pub(super) fn with_clips<'a, 'b>(
+        subjects: impl IntoIterator<Item = &'a [Point]>,
+        clips: impl IntoIterator<Item = &'b [Point]>,
+    ) -> Option<Self> {
+        let mut sides = Self::of(subjects)?;
+        sides.add(clips, |clips| Winding { subjects: 0, clips })?;
+        Some(sides)
+    }
+
+    fn add<'a>(
+        &mut self,
+        boundaries: impl IntoIterator<Item = &'a [Point]>,
+        winding: impl Fn(i32) -> Winding,
+    ) -> Option<()> {
+        for (a, b) in boundaries.into_iter().flat_map(sides_of) {
+            if a.x == b.x {
+                let turns = winding(if a.y > b.y { 1 } else { -1 });
+                if a.y != b.y {
+                    self.0.push(Side { x: a.x, low: a.y.min(b.y), high: a.y.max(b.y), turns });
+                }
+            } else if a.y != b.y {
+                return None;
+            }
+        }
+        Some(())
+    }
 }
 
-/// Everything that shapes with these upright sides enclose.
+/// The ground that is wanted of shapes with these upright sides.
 ///
 /// Where ground touches ground at a corner only, it is not joined there, nor are two holes.
-pub(super) fn union(mut sides: Vec<Side>) -> Vec<Region> {
+pub(super) fn overlay(Sides(mut sides): Sides, wanted: Wanted) -> Vec<Region> {
     sides.sort_unstable_by_key(|side| (side.x, side.low));
-    let mut sweep = Sweep { levels: Vec::new(), uprights: Vec::with_capacity(sides.len()) };
+    let mut sweep = Sweep { wanted, levels: Vec::new(), uprights: Vec::with_capacity(sides.len()) };
     for at_once in sides.chunk_by(|one, next| one.x == next.x) {
         sweep.cross(at_once);
     }
@@ -94,6 +158,7 @@ pub(super) fn union(mut sides: Vec<Side>) -> Vec<Region> {
 }
 
 struct Sweep {
+    wanted: Wanted,
     /// From the lowest to the highest.
     levels: Vec<Level>,
     /// In the order of their lower ends, from left to right, and upwards.
@@ -130,8 +195,10 @@ impl Sweep {
     }
 
     /// The winding of the ground under a level, on both sides of the line.
-    fn winding_under(&self, level: usize) -> (i32, i32) {
-        level.checked_sub(1).map_or((0, 0), |under| (self.levels[under].before, self.levels[under].after))
+    fn winding_under(&self, level: usize) -> (Winding, Winding) {
+        level
+            .checked_sub(1)
+            .map_or_else(Default::default, |under| (self.levels[under].before, self.levels[under].after))
     }
 
     /// Moves the line over a stretch between two levels, and drops those at which nothing changes any more.
@@ -153,17 +220,17 @@ impl Sweep {
         self.levels.drain(kept..at);
     }
 
-    /// Makes what corner of the union there is at a level: ends the upright side below it, begins the one above it, and ties
+    /// Makes what corner of the result there is at a level: ends the upright side below it, begins the one above it, and ties
     /// them to level sides. Gives the upright side from which the level side runs on.
     fn corner(
         &mut self,
         x: Length,
         level: &Level,
         index: usize,
-        below: (i32, i32),
+        below: (Winding, Winding),
         upright: &mut Option<usize>,
     ) -> usize {
-        let covered = |(before, after): (i32, i32)| (before != 0, after != 0);
+        let covered = |(before, after)| (self.wanted.has(before), self.wanted.has(after));
         let (below, above) = (covered(below), covered((level.before, level.after)));
         if below == above {
             // No corner, and no level side: what upright side there is runs on.
@@ -203,7 +270,7 @@ impl Sweep {
 
     /// An upright side of the boundary under the ground that lies under a level, right of the line.
     fn boundary_under(&self, level: usize) -> usize {
-        let covered = self.levels[..level].iter().rev().take_while(|level| level.after != 0);
+        let covered = self.levels[..level].iter().rev().take_while(|level| self.wanted.has(level.after));
         covered.last().map_or(NONE, |lowest| lowest.from)
     }
 }

@@ -1,4 +1,4 @@
-//! Boundaries from the upright sides of a union.
+//! Boundaries from their upright sides.
 
 use plan_model::Point;
 
