@@ -20,7 +20,7 @@ mod tub;
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use plan_model::elements::{Elements, Fixture, Furniture, FurnitureKind, RoomUse};
+use plan_model::elements::{Elements, Fixture, FixtureKind, Furniture, FurnitureKind, RoomUse};
 use plan_model::{Id, Length, Point};
 
 pub use aisle::{Walkway, WorkAisle};
@@ -36,7 +36,7 @@ pub use toilet::ToiletSpace;
 pub use tub::TubSpace;
 
 use crate::asked::{Asked, Question};
-use crate::conflict::outline;
+use crate::conflict::{fixture_outline, outline};
 use crate::kernel::{Bounds, Whereabouts, project};
 use crate::rooms::middle;
 use crate::{Derived, DoorFigures, Measure, MeasureName, OFF_AXIS_SLACK, Region, RoomFigures, Space, WallSolid};
@@ -108,6 +108,8 @@ pub(crate) struct FixturesOf {
     region: Arc<Region>,
     fixtures: Vec<Fixture>,
     beds: Vec<Furniture>,
+    /// Electrical panels, which hang on walls and stand in nobody's way.
+    panels: Vec<Fixture>,
     kitchens: Vec<Kitchen>,
 }
 
@@ -115,7 +117,7 @@ impl Question for FixturesOf {
     type Answer = FixtureSpace;
 
     fn answer(&self) -> FixtureSpace {
-        if self.fixtures.is_empty() && self.beds.is_empty() {
+        if self.fixtures.is_empty() && self.beds.is_empty() && self.panels.is_empty() {
             return FixtureSpace::default();
         }
         let standing = Standing::new(&self.region, &self.fixtures);
@@ -127,7 +129,7 @@ impl Question for FixturesOf {
             lavatories,
             tubs: tub::tubs(&standing),
             showers: shower::showers(&standing),
-            appliances: appliance::appliances(&standing),
+            appliances: appliance::appliances(&standing, &self.panels),
             beds: bed::beds(&standing, &self.beds),
             work_aisles: Vec::new(),
             walkways: Vec::new(),
@@ -172,18 +174,27 @@ pub(crate) fn questions(
             region: space.region.clone(),
             fixtures: standing(space),
             beds: Vec::new(),
+            panels: Vec::new(),
             kitchens: Vec::new(),
         })
         .map(|fixtures| (fixtures, Vec::new()))
         .collect();
     let floors = Whereabouts::of(spaces.iter().map(|space| Bounds::around(&space.region.outer)));
+    let space_at = |at: Point| {
+        let mut near = floors.touching(Bounds::around(&[at])).into_iter();
+        near.find(|space| spaces[*space].region.contains(at))
+    };
     for bed in elements.furniture.iter().filter(|piece| piece.kind == FurnitureKind::Bed) {
         let [a, _, c, _] = outline(bed.at, bed.faces, bed.width, bed.depth);
-        let at = middle(a, c);
-        let mut near = floors.touching(Bounds::around(&[at])).into_iter();
-        let space = near.find(|space| spaces[*space].region.contains(at));
-        if let Some((fixtures, _)) = space.and_then(|space| asked.get_mut(space)) {
+        if let Some((fixtures, _)) = space_at(middle(a, c)).and_then(|space| asked.get_mut(space)) {
             fixtures.beds.push(bed.clone());
+        }
+    }
+    for panel in elements.fixtures.iter().filter(|fixture| fixture.kind == FixtureKind::ElectricalPanel) {
+        // One that is let into a wall shows its front only.
+        let [_, left, right, _] = fixture_outline(panel);
+        if let Some((fixtures, _)) = space_at(middle(left, right)).and_then(|space| asked.get_mut(space)) {
+            fixtures.panels.push(panel.clone());
         }
     }
     for room in rooms.iter().filter(|room| room.usage == RoomUse::Kitchen) {

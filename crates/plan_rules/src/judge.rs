@@ -1,3 +1,4 @@
+use std::cell::OnceCell;
 use std::sync::Arc;
 
 use plan_geometry::Derived;
@@ -89,14 +90,15 @@ const fn label(kind: &LegalKind) -> &'static str {
 /// When the book is for homes under another label.
 pub fn judge(home: &Home<'_>, derived: &Derived, book: &RuleBook) -> Result<Judgement, WrongLegalKind> {
     let plan_kind = home.plan.home.legal_kind;
-    if book.facts().legal_kind != plan_kind {
-        let (book, book_kind) = (book.facts().id.clone(), book.facts().legal_kind);
+    if let Some(book_kind) = book.facts().legal_kind.filter(|kind| *kind != plan_kind) {
+        let book = book.facts().id.clone();
         return Err(WrongLegalKind { book, book_kind, plan_kind });
     }
     let mut verdicts = Vec::new();
     let mut rules = Vec::new();
+    let measures = OnceCell::new();
     for rule in book.rules() {
-        let case = Case { home, derived, rule };
+        let case = Case { home, derived, rule, measures: &measures };
         let found = rule.check().check(&case);
         rules.push(RuleUse { rule, applies: rule.check().applies(&case), judged: !found.is_empty() });
         verdicts.extend(found);

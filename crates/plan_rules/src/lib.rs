@@ -18,7 +18,8 @@ pub mod show;
 mod verdict;
 
 pub use book::{
-    BookError, BookFacts, BookProblem, BookRule, BookSource, Clause, ClauseStatus, Confidence, Level, RuleBook,
+    Amendment, AnsweredBy, BookError, BookFacts, BookProblem, BookRule, BookSource, Change, Changed, Clause,
+    ClauseStatus, Confidence, Level, OpenError, RuleBook,
 };
 pub use cautions::CAUTIONS;
 pub use coverage::Coverage;

@@ -9,6 +9,8 @@ pub enum Limit {
     Area(Exact),
     /// A part of a whole: one half for `50 %`.
     Share(Exact),
+    /// So many.
+    Count(Exact),
 }
 
 impl Limit {

@@ -1,9 +1,10 @@
 //! What a rule is: a static record, and the check that it becomes once a book has given its limits.
 
+use std::cell::OnceCell;
 use std::fmt;
 use std::sync::Arc;
 
-use plan_geometry::Derived;
+use plan_geometry::{Derived, Measure};
 use plan_model::elements::Room;
 use plan_model::{Exact, Home, Id, Length, Point, Units};
 
@@ -40,6 +41,8 @@ pub(crate) struct Case<'a> {
     pub(crate) home: &'a Home<'a>,
     pub(crate) derived: &'a Derived,
     pub(crate) rule: &'a BookRule,
+    /// The list of measures, once a rule asks for it.
+    pub(crate) measures: &'a OnceCell<Vec<Measure>>,
 }
 
 /// What is judged, and where it is.
@@ -71,6 +74,11 @@ impl Figures {
 }
 
 impl Case<'_> {
+    /// Every measure of the home.
+    pub(crate) fn measures(&self) -> &[Measure] {
+        self.measures.get_or_init(|| self.derived.measures())
+    }
+
     /// The verdict on a figure by its limit.
     pub(crate) fn compare(&self, subject: Subject, figures: Figures, message: String, notes: Vec<String>) -> Verdict {
         self.verdict(figures.outcome(), subject, figures, message, notes)
@@ -103,6 +111,7 @@ impl Case<'_> {
             message,
             notes,
             place: subject.place,
+            answered_by: self.rule.answered_by,
         }
     }
 

@@ -60,6 +60,14 @@ pub fn area_beside(value: Exact, limit: Exact, units: Units) -> String {
     }
 }
 
+/// A part of a whole in percent: 8 %.
+#[must_use]
+pub fn percent(share: Exact) -> String {
+    let percent = share * Exact::from(100);
+    let shown = (percent * Exact::from(100)).round().to_integer();
+    if percent.is_integer() { format!("{percent} %") } else { format!("{}.{:02} %", shown / 100, shown % 100) }
+}
+
 /// How much a measure is: `12'-10 1/2"`, `6.03 sq ft est.`, `yes`, `unknown`.
 #[must_use]
 pub fn amount(amount: &Amount, units: Units) -> String {

@@ -1,5 +1,7 @@
 use plan_model::{Exact, Id, Point};
 
+use crate::AnsweredBy;
+
 /// What a rule says of one subject.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Verdict {
@@ -26,6 +28,8 @@ pub struct Verdict {
     pub notes: Vec<String>,
     /// Where on the plan.
     pub place: Place,
+    /// Who answers for it.
+    pub answered_by: AnsweredBy,
 }
 
 impl Verdict {
@@ -59,8 +63,10 @@ pub enum Quantity {
     LengthAtMost,
     /// Area, at least so much.
     AreaAtLeast,
-    /// How many rooms, at least so many; the figures are plain numbers.
+    /// How many, at least so many; the figures are plain numbers.
     CountAtLeast,
+    /// Whether something is so: 1 if it is, 0 if not.
+    Possible,
 }
 
 impl Quantity {

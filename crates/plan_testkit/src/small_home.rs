@@ -43,6 +43,8 @@ pub enum Between {
     Wall,
     /// The same with a cased opening 30 in wide.
     Doorway,
+    /// The same with a hinged door whose leaf is so wide; it swings into the back room.
+    Door(Length),
     /// Nothing: the rooms are one open space.
     OpenBoundary,
 }
@@ -172,12 +174,21 @@ impl SmallHome {
         if between == Between::Wall {
             return self;
         }
-        let (width, height) = (Length::inches(30), Length::inches(80));
+        let (operation, width) = match between {
+            Between::Door(width) => ("hinged", width),
+            _ => ("cased-opening", Length::inches(30)),
+        };
         self.door_units.push(json!({
-            "id": "doorway-unit", "operation": "cased-opening", "width": exactly(width), "height": exactly(height),
+            "id": "doorway-unit", "operation": operation, "width": exactly(width), "height": exactly(Length::inches(80)),
         }));
         let at = exactly(WALL_CORNER + BESIDE);
-        self.element("doors", json!({ "id": "doorway", "unit": "doorway-unit", "wall": "partition", "at": at }))
+        let mut door = json!({ "id": "doorway", "unit": "doorway-unit", "wall": "partition", "at": at });
+        if operation == "hinged" {
+            // The partition runs from left to right.
+            door["hinge"] = "near".into();
+            door["swing"] = "left".into();
+        }
+        self.element("doors", door)
     }
 
     /// A window in a wall.

@@ -9,16 +9,19 @@ pub(super) fn figures(verdict: &Verdict, derived: &Derived, units: Units) -> Opt
         "room-entered" => return Some("NO WAY IN".to_owned()),
         _ => {}
     }
+    if verdict.quantity == Quantity::Possible {
+        return None;
+    }
     let limit = if verdict.quantity.is_upper_limit() { "MAX" } else { "MIN" };
     let alone = |value| match verdict.quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length(value, units),
         Quantity::AreaAtLeast => show::area(value, units),
-        Quantity::CountAtLeast => value.to_integer().to_string(),
+        Quantity::CountAtLeast | Quantity::Possible => value.to_integer().to_string(),
     };
     let beside = |value, limit| match verdict.quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length_beside(value, limit, units),
         Quantity::AreaAtLeast => show::area_beside(value, limit, units),
-        Quantity::CountAtLeast => value.to_integer().to_string(),
+        Quantity::CountAtLeast | Quantity::Possible => value.to_integer().to_string(),
     };
     let figures = match (verdict.measured, verdict.required) {
         (Some(measured), Some(required)) => {

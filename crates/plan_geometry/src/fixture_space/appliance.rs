@@ -1,11 +1,13 @@
 use plan_model::Id;
 use plan_model::elements::{Fixture, FixtureKind};
 
+use super::ahead::Base;
 use super::clearance::Clearance;
 use super::standing::Standing;
+use crate::conflict::fixture_outline;
 
 /// Free space before an appliance or a piece of equipment: a refrigerator, range, dishwasher, washer, dryer, stacked
-/// laundry, furnace or water heater.
+/// laundry, furnace, water heater or electrical panel.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ApplianceSpace {
     /// The appliance.
@@ -16,11 +18,16 @@ pub struct ApplianceSpace {
     pub front: Clearance,
 }
 
-pub(super) fn appliances(standing: &Standing<'_>) -> Vec<ApplianceSpace> {
+pub(super) fn appliances(standing: &Standing<'_>, panels: &[Fixture]) -> Vec<ApplianceSpace> {
     let appliance = |(index, fixture): (usize, &Fixture)| {
         Some(ApplianceSpace { id: fixture.id.clone(), kind: fixture.kind, front: standing.front(index)? })
     };
-    standing.of_kinds(is_appliance).filter_map(appliance).collect()
+    let panel = |panel: &Fixture| {
+        let [_, left, right, _] = fixture_outline(panel);
+        let front = standing.ahead_of(Base::outside([left, right])?, |_, _| true).clearance()?;
+        Some(ApplianceSpace { id: panel.id.clone(), kind: panel.kind, front })
+    };
+    standing.of_kinds(is_appliance).filter_map(appliance).chain(panels.iter().filter_map(panel)).collect()
 }
 
 const fn is_appliance(kind: FixtureKind) -> bool {

@@ -1,10 +1,8 @@
 use plan_model::file::nearest;
 use serde::Deserialize;
-use toml::Spanned;
-use toml::de::DeValue;
 
 use super::Confidence;
-use super::fields::Fields;
+use super::fields::{Fields, Value};
 use crate::{BookRule, Rule, registry};
 
 /// A section of the code and which rules judge it.
@@ -34,19 +32,18 @@ pub enum ClauseStatus {
     NotJudged,
 }
 
-/// Reads the list of sections; the number of a section is as sure as the rules of that section say.
-pub(super) fn read(head: &Fields<'_>, rules: &[BookRule]) -> Vec<Clause> {
-    let Some(value) = head.optional("clauses") else { return Vec::new() };
-    let items = head.as_list("clauses", value).iter();
-    items.filter_map(|item| read_one(head, rules, item)).collect()
+/// Reads the list of sections, to which amendments may add; the number of a section is as sure as the rules of that section
+/// say.
+pub(super) fn read(book: &Fields<'_>, rules: &[BookRule]) -> Vec<Clause> {
+    book.items("clauses").into_iter().filter_map(|item| read_one(book, rules, item)).collect()
 }
 
-fn read_one<'t>(head: &Fields<'t>, rules: &[BookRule], item: &'t Spanned<DeValue<'t>>) -> Option<Clause> {
-    let fields = head.as_table("clauses", item.span(), item)?;
+fn read_one<'t>(book: &Fields<'t>, rules: &[BookRule], item: Value<'t>) -> Option<Clause> {
+    let fields = book.as_table("clauses", item)?;
     let section = fields.text("section");
     let status = fields.word("status").unwrap_or(ClauseStatus::NotJudged);
     let of_section = rules.iter().filter(|rule| rule.section.as_ref() == Some(&section));
-    let stated = fields.optional("confidence").and_then(|value| fields.as_word("confidence", value));
+    let stated = fields.optional_word("confidence");
     let clause = Clause {
         confidence: of_section.filter_map(|rule| rule.confidence).chain(stated).max().unwrap_or(Confidence::Confirmed),
         subject: fields.text("subject"),
@@ -67,11 +64,11 @@ fn judged_by(fields: &Fields<'_>) -> Vec<&'static str> {
         let id = fields.as_text("rules", item)?;
         let known = registry().find(|rule| rule.id == id);
         if known.is_none() {
-            fields.fault(item.span(), no_such_rule(id));
+            fields.fault(item, no_such_rule(id));
         }
         known.map(|rule: &Rule| rule.id)
     };
-    fields.as_list("rules", value).iter().filter_map(rule).collect()
+    fields.as_list("rules", value).filter_map(rule).collect()
 }
 
 /// A sentence about a rule that does not exist, with the nearest that does.

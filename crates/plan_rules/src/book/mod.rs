@@ -1,132 +1,48 @@
 //! Rule books: a named set of rules with limits, levels and sections, read from TOML text.
 
+mod amendment;
+mod book_rule;
 mod clause;
 mod entry;
+mod facts;
 mod fields;
 mod problem;
+mod shelf;
 mod source;
 
-use std::cell::RefCell;
 use std::sync::Arc;
 
 use plan_model::LegalKind;
-use plan_model::elements::RoomUse;
-use serde::Deserialize;
 use toml::de::{DeTable, DeValue};
 
+pub use amendment::{Amendment, Change, Changed};
+pub use book_rule::{AnsweredBy, BookRule, Confidence, Level};
 pub use clause::{Clause, ClauseStatus};
 pub(crate) use entry::Entry;
-use fields::{Fields, Source};
+pub use facts::BookFacts;
+use fields::{Fields, Layer, Source};
 pub use problem::{BookError, BookProblem};
+pub use shelf::OpenError;
 pub use source::BookSource;
 
-use crate::rule::Check;
-use crate::{Limit, Rule, registry};
+use crate::{Rule, registry};
 
 /// The version of the book format that this program reads.
 const VERSION: &str = "1";
+/// The field that makes a text a book, and says of which version.
+const BOOK: &str = "mateline_rule_book";
+/// The field that makes a text an amendment.
+const AMENDMENT: &str = "mateline_amendment";
 
-/// The books that come with the program: id and text.
-const BUILT_IN: [(&str, &str); 1] = [("irc-2021", include_str!("../../../../assets/rule-books/irc-2021.toml"))];
-
-/// What a book is, apart from its rules.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct BookFacts {
-    /// Its id, for files and the command line.
-    pub id: String,
-    /// The code that it holds the limits of.
-    pub name: String,
-    /// The edition of that code.
-    pub edition: String,
-    /// The label of the homes that it is for.
-    pub legal_kind: LegalKind,
-    /// Where its text came from.
-    pub source: BookSource,
-    /// SHA-256 of its text, in hexadecimal.
-    pub digest: String,
-    /// What its reader should know, if anything.
-    pub note: Option<String>,
-    /// The sections of the code, with the rules that judge each.
-    pub clauses: Vec<Clause>,
-}
-
-/// Whether a rule binds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Level {
-    /// A shortfall is a correction.
-    Required,
-    /// A shortfall is an advisory.
-    Advisory,
-}
-
-/// How sure the number of a section is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-pub enum Confidence {
-    /// Seen in print.
-    #[serde(rename = "confirmed")]
-    Confirmed,
-    /// To be looked up in the adopted text before anyone relies on it.
-    #[serde(rename = "confirm with the adopted text")]
-    ConfirmWithAdoptedText,
-}
-
-impl Confidence {
-    /// As in a book.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Confirmed => "confirmed",
-            Self::ConfirmWithAdoptedText => "confirm with the adopted text",
-        }
-    }
-}
-
-/// A rule as one book has it.
-#[derive(Clone, Debug)]
-pub struct BookRule {
-    /// The rule of the registry.
-    pub rule: &'static Rule,
-    /// Whether it binds.
-    pub level: Level,
-    /// The section of the code, where it is certain enough to be printed.
-    pub section: Option<String>,
-    /// How sure that section is.
-    pub confidence: Option<Confidence>,
-    /// How the figure is measured, where the book says more than the registry.
-    pub measured: Option<String>,
-    /// Its limits by name, in the order in which the rule reads them.
-    pub limits: Vec<(String, Limit)>,
-    /// The room uses that it covers, where it goes by them.
-    pub rooms: Vec<RoomUse>,
-    /// The uses that join a covered room into one space without being covered.
-    pub joined_with: Vec<RoomUse>,
-    check: Arc<dyn Check>,
-}
-
-impl BookRule {
-    /// The limit of this name.
-    #[must_use]
-    pub fn limit(&self, name: &str) -> Option<Limit> {
-        self.limits.iter().find(|(limit, _)| limit == name).map(|(_, limit)| *limit)
-    }
-
-    pub(crate) fn check(&self) -> &dyn Check {
-        &*self.check
-    }
-
-    pub(crate) fn confidence_note(&self) -> Option<String> {
-        let section = self.section.as_ref()?;
-        (self.confidence == Some(Confidence::ConfirmWithAdoptedText))
-            .then(|| format!("confirm the number of section {section} with the adopted text"))
-    }
-}
-
-/// A named set of rules with limits, levels and sections.
+/// A named set of rules with limits, levels and sections: a code, with amendments laid over it.
 #[derive(Clone, Debug)]
 pub struct RuleBook {
     facts: Arc<BookFacts>,
     rules: Vec<BookRule>,
+    /// The text of the code, and those of the amendments from the first laid on.
+    texts: Vec<Arc<str>>,
+    /// The code without its amendments, where there are any.
+    code: Option<Arc<RuleBook>>,
 }
 
 impl RuleBook {
@@ -137,64 +53,115 @@ impl RuleBook {
     /// (with the nearest known name), limits that are missing, 0 or of the wrong kind, a rule that stands twice, control
     /// characters in text, the id of a built-in book over another text, and a judged section of which no clause tells.
     pub fn parse(text: &str) -> Result<Self, BookError> {
-        let document = DeTable::parse(text).map_err(|error| BookError { problems: vec![of_toml(text, &error)] })?;
-        let source = Source { text, problems: RefCell::default() };
-        let head = Fields::new(&source, String::new(), 0..0, document.get_ref());
-        if let Some(version) = head.required("mateline_rule_book")
-            && !matches!(version.get_ref(), DeValue::Integer(number) if number.as_str() == VERSION)
-        {
-            head.fault(version.span(), format!("this program reads version {VERSION} of the rule-book format"));
-        }
-        let rules = head.required("rules").and_then(|value| head.as_table("rules", value.span(), value));
-        let rules = rules.map(|rules| read_rules(&rules)).unwrap_or_default();
+        let document = document(text)?;
+        let source = Source::of(text);
+        let head = Fields::new(String::new(), vec![Layer { source: &source, table: document.get_ref(), span: 0..0 }]);
+        check_version(&head, BOOK);
+        let (rules, clauses) = read_body(&head);
         let facts = BookFacts {
             id: id(&head, text),
             name: head.text("name"),
             edition: head.text("edition"),
-            // The stand-in is never seen: a book without its legal kind is refused below.
-            legal_kind: head.word("legal_kind").unwrap_or(LegalKind::StateLabel),
+            legal_kind: legal_kind(&head),
             source: BookSource::Text,
             digest: source::digest(text),
             note: head.optional_text("note"),
-            clauses: clause::read(&head, &rules),
+            clauses,
+            amendments: Vec::new(),
         };
-        for rule in rules.iter().filter(|rule| !facts.clauses.iter().any(|clause| clause.rules.contains(&rule.rule.id)))
-        {
-            if let Some(section) = &rule.section {
-                let message = format!(
-                    "the rule `{}` judges section {section}, but no entry of [[clauses]] names the rule: the report could not say \
-                     what became of the section",
-                    rule.rule.id
-                );
-                head.fault(head.optional("rules").map_or(0..0, toml::Spanned::span), message);
-            }
-        }
         head.finish();
-        let mut problems = source.problems.into_inner();
-        // Rules that are judged together read each other's limits and find the same faults.
-        problems.sort();
-        problems.dedup();
-        if problems.is_empty() { Ok(Self { facts: Arc::new(facts), rules }) } else { Err(BookError { problems }) }
+        source.into_result()?;
+        Ok(Self { facts: Arc::new(facts), rules, texts: vec![text.into()], code: None })
     }
 
-    /// The book with the place that its text was read from, as reports are to name it.
+    /// The book with an amendment laid over it.
+    ///
+    /// # Errors
+    /// Every problem found in the amendment, as in [`Self::parse`]; also a rule dropped that the book does not have.
+    pub fn amended(&self, text: &str) -> Result<Self, BookError> {
+        let amendment = document(text)?;
+        let earlier = self.texts.iter().map(|text| document(text)).collect::<Result<Vec<_>, _>>()?;
+        let earlier_sources: Vec<Source<'_>> = self.texts.iter().map(|text| Source::of(text)).collect();
+        let source = Source::of(text);
+        let own = || Layer { source: &source, table: amendment.get_ref(), span: 0..0 };
+        let below = earlier.iter().zip(&earlier_sources);
+        let below = below.map(|(document, source)| Layer { source, table: document.get_ref(), span: 0..0 });
+        let body = Fields::new(String::new(), below.chain([own()]).collect());
+        let (rules, clauses) = read_body(&body);
+        let head = Fields::new(String::new(), vec![own()]);
+        check_version(&head, AMENDMENT);
+        if let Some(own_rules) = head.required_table("rules") {
+            for field in own_rules.iter() {
+                let entry = own_rules.as_table(field.name, field.value);
+                if self.rule(field.name).is_none() && entry.is_some_and(|entry| entry.is_said(DROPPED)) {
+                    own_rules
+                        .fault_at_name(&field, format!("the book has no rule `{}` that could be dropped", field.name));
+                }
+            }
+        }
+        let _ = head.items("clauses");
+        let amendment = Amendment::read(&head, text);
+        head.finish();
+        source.into_result()?;
+        let mut facts = (*self.facts).clone();
+        facts.clauses = clauses;
+        facts.amendments.push(amendment);
+        let mut texts = self.texts.clone();
+        texts.push(text.into());
+        let code = self.code.clone().unwrap_or_else(|| Arc::new(self.clone()));
+        Ok(Self { facts: Arc::new(facts), rules, texts, code: Some(code) })
+    }
+
+    /// Opens a book by its name: that of one that comes with the program, else that of a file, which `read` gives. A file
+    /// may hold an amendment: it is laid over the book that it names, found in the same way.
+    ///
+    /// # Errors
+    /// A file that cannot be read, a text that is no book or amendment, amendments that are laid over each other in a circle.
+    pub fn open<E: std::error::Error>(
+        name: &str,
+        read: impl Fn(&str) -> Result<String, E>,
+    ) -> Result<Self, OpenError<E>> {
+        shelf::open(name, &read, &[])
+    }
+
+    /// The book with the place that its last text was read from, as reports are to name it.
     #[must_use]
     pub fn found_at(mut self, source: BookSource) -> Self {
-        Arc::make_mut(&mut self.facts).source = source;
+        let facts = Arc::make_mut(&mut self.facts);
+        match facts.amendments.last_mut() {
+            Some(amendment) => amendment.source = source,
+            None => facts.source = source,
+        }
         self
     }
 
     /// The ids of the books that come with the program.
     pub fn built_in_ids() -> impl Iterator<Item = &'static str> {
-        BUILT_IN.iter().map(|(id, _)| *id)
+        shelf::BOOKS.iter().map(|(id, _)| *id)
     }
 
-    /// A book that comes with the program.
+    /// The ids of the amendments that come with the program, as examples.
+    pub fn example_ids() -> impl Iterator<Item = &'static str> {
+        shelf::AMENDMENTS.iter().map(|(id, _)| *id)
+    }
+
+    /// A book that comes with the program, or one of its examples of an amendment laid over its book.
     #[must_use]
     pub fn built_in(id: &str) -> Option<Self> {
-        let (_, text) = BUILT_IN.iter().find(|(name, _)| *name == id)?;
-        // A test reads each of them, so that a built-in book is never refused.
-        Some(Self::parse(text).ok()?.found_at(BookSource::BuiltIn))
+        // A test opens each of them, so that a built-in book is never refused.
+        Self::open(id, |_| Err(std::fmt::Error)).ok()
+    }
+
+    /// The code without its amendments, where there are any.
+    #[must_use]
+    pub fn code(&self) -> Option<&Self> {
+        self.code.as_deref()
+    }
+
+    /// What its amendments changed, in the order of the registry.
+    #[must_use]
+    pub fn changes(&self) -> Vec<Change> {
+        self.code().map(|code| amendment::changes(code, self)).unwrap_or_default()
     }
 
     /// What the book is, apart from its rules.
@@ -216,40 +183,127 @@ impl RuleBook {
     }
 }
 
+/// The field by which an amendment drops a rule.
+const DROPPED: &str = "dropped";
+
 fn read_rules(rules: &Fields<'_>) -> Vec<BookRule> {
-    for (name, span, _) in rules.iter().filter(|(name, ..)| registry().all(|rule| rule.id != *name)) {
-        rules.fault(span, clause::no_such_rule(name));
+    for field in rules.iter().iter().filter(|field| registry().all(|rule| rule.id != field.name)) {
+        rules.fault_at_name(field, clause::no_such_rule(field.name));
     }
     let entry = |rule: &'static Rule| Some((rule, Entry::new(rules.optional_table(rule.id)?, rules)));
-    registry().filter_map(entry).map(|(rule, entry)| read_rule(rule, entry)).collect()
+    let entries = registry().filter_map(entry).filter(|(_, entry)| !entry.fields.is_said(DROPPED));
+    entries.map(|(rule, entry)| read_rule(rule, entry)).collect()
 }
 
 fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
-    let level = entry.fields.word("level").unwrap_or(Level::Required);
-    let section = entry.fields.optional_text("section");
+    let fields = &entry.fields;
+    let level = fields.word("level").unwrap_or(Level::Required);
+    let section = fields.optional_text("section");
     let confidence = match section {
-        Some(_) => entry.fields.word("confidence"),
+        Some(_) => fields.word("confidence"),
         None => None,
     };
-    let measured = entry.fields.optional_text("measured");
+    let other_editions = fields.optional_table("other_editions").map(|editions| {
+        let edition = |field: fields::Field<'_>| {
+            Some((field.name.to_owned(), editions.as_text(field.name, field.value)?.to_owned()))
+        };
+        editions.iter().into_iter().filter_map(edition).collect()
+    });
+    let figures = fields.optional_word("figures").unwrap_or(Confidence::Confirmed);
+    let (measured, exceptions) = (fields.optional_text("measured"), fields.optional_texts("exceptions"));
+    let answered_by = fields.optional_word("answered_by").unwrap_or_default();
     let check = (rule.read)(&entry);
     let (limits, rooms, joined_with) = (entry.limits.take(), entry.rooms.take(), entry.joined_with.take());
     entry.finish();
-    BookRule { rule, level, section, confidence, measured, limits, rooms, joined_with, check }
+    BookRule {
+        rule,
+        level,
+        section,
+        confidence,
+        other_editions: other_editions.unwrap_or_default(),
+        figures,
+        measured,
+        exceptions,
+        answered_by,
+        limits,
+        rooms,
+        joined_with,
+        check,
+    }
+}
+
+/// The rules, and the sections with what judges them.
+fn read_body(book: &Fields<'_>) -> (Vec<BookRule>, Vec<Clause>) {
+    let rules = book.required_table("rules").map(|rules| read_rules(&rules)).unwrap_or_default();
+    let clauses = clause::read(book, &rules);
+    for rule in rules.iter().filter(|rule| !clauses.iter().any(|clause| clause.rules.contains(&rule.rule.id))) {
+        if let Some(section) = &rule.section {
+            let message = format!(
+                "the rule `{}` judges section {section}, but no entry of [[clauses]] names the rule: the report could not say \
+                 what became of the section",
+                rule.rule.id
+            );
+            match book.optional("rules") {
+                Some(rules) => book.fault(rules, message),
+                None => book.fault_of_all(message),
+            }
+        }
+    }
+    (rules, clauses)
+}
+
+fn document(text: &str) -> Result<toml::Spanned<DeTable<'_>>, BookError> {
+    DeTable::parse(text).map_err(|error| BookError { problems: vec![of_toml(text, &error)] })
+}
+
+/// What an amendment is laid over; none for a book.
+fn base_of(text: &str) -> Result<Option<String>, BookError> {
+    let document = document(text)?;
+    let source = Source::of(text);
+    let head = Fields::new(String::new(), vec![Layer { source: &source, table: document.get_ref(), span: 0..0 }]);
+    let base = head.optional(AMENDMENT).map(|_| head.text("amends"));
+    if base.is_some() {
+        let missing = head.optional("amends").is_none();
+        if missing {
+            head.fault_of_all("`amends` is missing");
+        }
+        source.into_result()?;
+    }
+    Ok(base)
+}
+
+fn check_version(head: &Fields<'_>, name: &'static str) {
+    if let Some(version) = head.required(name)
+        && !matches!(version.get(), DeValue::Integer(number) if number.as_str() == VERSION)
+    {
+        head.fault(version, format!("this program reads version {VERSION} of the rule-book format"));
+    }
+}
+
+/// The label of the homes that a book is for: `any` for all.
+fn legal_kind(head: &Fields<'_>) -> Option<LegalKind> {
+    let value = head.required("legal_kind")?;
+    let is_any = matches!(value.get(), DeValue::String(text) if text == "any");
+    if is_any { None } else { head.as_word("legal_kind", value) }
 }
 
 /// The id; that of a built-in book belongs to its text alone, so that a report never names a book that it is not.
 fn id(head: &Fields<'_>, text: &str) -> String {
+    let id = well_formed_id(head);
+    let taken = shelf::BOOKS.iter().any(|(built_in, own)| *built_in == id && !own.lines().eq(text.lines()));
+    if taken && let Some(value) = head.optional("id") {
+        let message = format!("`{id}` is the id of a built-in book with other content; give this one an id of its own");
+        head.fault(value, message);
+    }
+    id
+}
+
+fn well_formed_id(head: &Fields<'_>) -> String {
     let id = head.text("id");
     if !plan_model::Id::from(id.as_str()).is_well_formed()
         && let Some(value) = head.optional("id")
     {
-        head.fault(value.span(), "an id is made of small letters, digits, hyphens and points".to_owned());
-    }
-    let taken = BUILT_IN.iter().any(|(built_in, own)| *built_in == id && !own.lines().eq(text.lines()));
-    if taken && let Some(value) = head.optional("id") {
-        let message = format!("`{id}` is the id of a built-in book with other content; give this one an id of its own");
-        head.fault(value.span(), message);
+        head.fault(value, "an id is made of small letters, digits, hyphens and points");
     }
     id
 }

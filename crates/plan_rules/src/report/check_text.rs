@@ -82,23 +82,25 @@ fn figures(verdict: &Verdict, units: Units) -> [String; 3] {
     let beside = |figure| match verdict.quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length_beside(figure, limit, units),
         Quantity::AreaAtLeast => show::area_beside(figure, limit, units),
-        Quantity::CountAtLeast => rooms(figure),
+        Quantity::CountAtLeast => figure.to_integer().to_string(),
+        Quantity::Possible => yes_or_no(figure),
     };
     let alone = |figure| match verdict.quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => show::length(figure, units),
         Quantity::AreaAtLeast => show::area(figure, units),
-        Quantity::CountAtLeast => rooms(figure),
+        Quantity::CountAtLeast => figure.to_integer().to_string(),
+        Quantity::Possible => yes_or_no(figure),
     };
     let bound = if verdict.quantity.is_upper_limit() { "at most " } else { "" };
     [
         verdict.measured.map(beside).unwrap_or_else(|| "unknown".to_owned()),
         verdict.required.map(|required| format!("{bound}{}", alone(required))).unwrap_or_default(),
-        verdict.margin().map(alone).unwrap_or_default(),
+        verdict.margin().filter(|_| verdict.quantity != Quantity::Possible).map(alone).unwrap_or_default(),
     ]
 }
 
-fn rooms(count: Exact) -> String {
-    if count == Exact::from(1) { "1 room".to_owned() } else { format!("{count} rooms") }
+fn yes_or_no(figure: Exact) -> String {
+    if figure == Exact::from(0) { "no" } else { "yes" }.to_owned()
 }
 
 /// Each note once, however many verdicts carry it.

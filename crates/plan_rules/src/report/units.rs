@@ -52,7 +52,7 @@ pub(super) fn quantity(figure: Exact, quantity: Quantity, units: Units) -> Decim
     match quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => length(figure, units),
         Quantity::AreaAtLeast => area(figure, units),
-        Quantity::CountAtLeast => Decimal::from(figure),
+        Quantity::CountAtLeast | Quantity::Possible => Decimal::from(figure),
     }
 }
 
@@ -61,6 +61,7 @@ pub(super) fn unit_of(quantity: Quantity, units: Units) -> &'static str {
     match quantity {
         Quantity::LengthAtLeast | Quantity::LengthAtMost => units.abbreviation(),
         Quantity::AreaAtLeast => area_unit(units).1,
-        Quantity::CountAtLeast => "rooms",
+        Quantity::CountAtLeast => "count",
+        Quantity::Possible => "yes-or-no",
     }
 }

@@ -5,7 +5,7 @@ use crate::rule::{Case, Figures, Subject};
 use crate::{Place, Quantity, Verdict, show};
 
 /// What an estimate must be told with.
-const ESTIMATED: &str = "estimated from the unit's size: confirm with the maker's published clear opening";
+pub(super) const ESTIMATED: &str = "estimated from the unit's size: confirm with the maker's published clear opening";
 
 /// One figure of a window or door with what is asked of it.
 pub(super) struct OpeningFigure<'a> {

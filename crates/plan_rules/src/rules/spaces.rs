@@ -77,7 +77,7 @@ pub(super) fn width_line(rectangle: &ClearRectangle) -> [Point; 2] {
 }
 
 /// `Living`, `Living and dining`, `Living, kitchen and dining`.
-fn list<'a>(names: impl Iterator<Item = &'a str>) -> String {
+pub(super) fn list<'a>(names: impl Iterator<Item = &'a str>) -> String {
     let mut parts: Vec<String> = names.enumerate().map(|(index, name)| part(index, name)).collect();
     let Some(last) = parts.pop() else { return String::new() };
     if parts.is_empty() { last } else { format!("{} and {last}", parts.join(", ")) }

@@ -1,0 +1,27 @@
+use std::sync::Arc;
+
+use plan_geometry::MeasureName;
+
+use super::listed::{self, Listed};
+use crate::book::Entry;
+use crate::rule::Check;
+use crate::{Quantity, Rule};
+
+pub(super) static RULE: Rule = Rule {
+    id: "clear-floor",
+    name: "Clear floor spaces",
+    measures: "Whether a clear floor space of 30 x 48 in has a place on the free floor of each room.",
+    read,
+};
+
+static LISTED: Listed = Listed {
+    measures: &[(MeasureName::ClearFloor, "a clear floor space of 30 x 48 in")],
+    limit: "",
+    quantity: Quantity::Possible,
+    covers: listed::all,
+    instead: None,
+};
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    listed::in_rooms(entry, &LISTED)
+}

@@ -1,0 +1,34 @@
+use std::sync::Arc;
+
+use plan_geometry::{Measure, MeasureName};
+use plan_model::elements::FixtureKind;
+
+use super::listed::{self, Listed};
+use crate::book::Entry;
+use crate::rule::{Case, Check};
+use crate::{Quantity, Rule};
+
+pub(super) static RULE: Rule = Rule {
+    id: "equipment-front",
+    name: "Working space before equipment",
+    measures: "The free depth before each water heater and furnace, over a strip as wide as its front.",
+    read,
+};
+
+static LISTED: Listed = Listed {
+    measures: &[(MeasureName::ApplianceFront, "space before the front")],
+    limit: "depth",
+    quantity: Quantity::LengthAtLeast,
+    covers: is_covered,
+    instead: None,
+};
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    listed::everywhere(entry, &LISTED)
+}
+
+fn is_covered(case: &Case<'_>, measure: &Measure) -> bool {
+    let is_kind = |kind| matches!(kind, FixtureKind::WaterHeater | FixtureKind::Furnace);
+    let mut fixtures = case.home.elements.fixtures.iter().filter(|fixture| is_kind(fixture.kind));
+    fixtures.any(|fixture| measure.of.first() == Some(&fixture.id))
+}

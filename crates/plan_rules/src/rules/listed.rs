@@ -1,0 +1,200 @@
+//! Rules that compare figures of the list of measures with one limit.
+
+use std::sync::Arc;
+
+use plan_geometry::{Amount, Basis, Figure, Mark, Measure, MeasureName, Measured};
+use plan_model::Exact;
+use plan_model::elements::RoomUse;
+
+use super::opening_figure::ESTIMATED;
+use super::subject::Named;
+use crate::book::Entry;
+use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
+use crate::{Outcome, Place, Quantity, Verdict, show};
+
+/// Which figures a rule compares, and with which limit.
+#[derive(Debug)]
+pub(super) struct Listed {
+    /// Which measures, and each in words: "free depth in front".
+    pub(super) measures: &'static [(MeasureName, &'static str)],
+    /// The limit's name in books.
+    pub(super) limit: &'static str,
+    /// Whether it is the least or the most.
+    pub(super) quantity: Quantity,
+    /// Whether a figure is one of those that the rule is about.
+    pub(super) covers: fn(&Case<'_>, &Measure) -> bool,
+    /// A limit that may stand in the book and holds instead in some cases.
+    pub(super) instead: Option<Instead>,
+}
+
+/// Another limit for some of the figures.
+#[derive(Debug)]
+pub(super) struct Instead {
+    /// Its name in books.
+    pub(super) limit: &'static str,
+    /// Where it holds.
+    pub(super) holds: fn(&Case<'_>, &Measure) -> bool,
+    /// What is told with it.
+    pub(super) note: &'static str,
+}
+
+/// For rules that are about every figure of their measures.
+pub(super) fn all(_: &Case<'_>, _: &Measure) -> bool {
+    true
+}
+
+#[derive(Debug)]
+struct Limited {
+    listed: &'static Listed,
+    required: Exact,
+    /// The limit that holds instead in some cases, if the book has it.
+    instead: Option<(&'static Instead, Exact)>,
+    /// The uses of the rooms in which it holds; none where it holds in all.
+    rooms: Option<Vec<RoomUse>>,
+}
+
+/// A rule that holds wherever there is something to measure.
+pub(super) fn everywhere(entry: &Entry<'_>, listed: &'static Listed) -> Arc<dyn Check> {
+    Arc::new(Limited { required: limit(entry, listed), instead: instead(entry, listed), listed, rooms: None })
+}
+
+/// A rule that holds in rooms of some uses.
+pub(super) fn in_rooms(entry: &Entry<'_>, listed: &'static Listed) -> Arc<dyn Check> {
+    let rooms = Some(entry.rooms());
+    Arc::new(Limited { required: limit(entry, listed), instead: instead(entry, listed), listed, rooms })
+}
+
+fn limit(entry: &Entry<'_>, listed: &'static Listed) -> Exact {
+    match listed.quantity {
+        Quantity::LengthAtLeast | Quantity::LengthAtMost => entry.length(listed.limit),
+        Quantity::AreaAtLeast => entry.area(listed.limit),
+        Quantity::CountAtLeast => entry.count(listed.limit),
+        Quantity::Possible => Exact::from(1),
+    }
+}
+
+fn instead(entry: &Entry<'_>, listed: &'static Listed) -> Option<(&'static Instead, Exact)> {
+    let instead = listed.instead.as_ref()?;
+    Some((instead, entry.optional_length(instead.limit)?))
+}
+
+impl Check for Limited {
+    fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
+        self.covered(case).map(|(measure, what)| self.judge(case, measure, what)).collect()
+    }
+
+    fn applies(&self, case: &Case<'_>) -> bool {
+        self.covered(case).next().is_some()
+    }
+}
+
+impl Limited {
+    fn covered<'a>(&'a self, case: &'a Case<'_>) -> impl Iterator<Item = (&'a Measure, &'static str)> {
+        let what = |measure: &Measure| self.listed.measures.iter().find(|(name, _)| *name == measure.name);
+        let named = case.measures().iter().filter_map(move |measure| Some((measure, what(measure)?.1)));
+        named.filter(|(measure, _)| (self.listed.covers)(case, measure) && self.is_in_covered_room(case, measure))
+    }
+
+    fn is_in_covered_room(&self, case: &Case<'_>, measure: &Measure) -> bool {
+        let Some(rooms) = &self.rooms else { return true };
+        let Some(room) = measure.of.first().and_then(|of| case.named(of)).and_then(|named| named.room) else {
+            return false;
+        };
+        case.room(&room).is_some_and(|room| rooms.contains(&room.usage))
+    }
+
+    fn judge(&self, case: &Case<'_>, measure: &Measure, what: &str) -> Verdict {
+        let instead = self.instead.filter(|(instead, _)| (instead.holds)(case, measure));
+        let required = instead.map_or(self.required, |(_, limit)| limit);
+        let Named { name, at, .. } = case.named_or_home(measure.of.first());
+        let place = place(measure).unwrap_or_else(|| Place::point(at));
+        let subject = Subject { id: measure.of.first().cloned(), name: name.clone(), place };
+        let mut notes: Vec<String> = instead.map(|(instead, _)| instead.note.to_owned()).into_iter().collect();
+        let quantity = self.listed.quantity;
+        let amount = amount(&measure.amount, quantity, required, &mut notes);
+        let limit = match quantity {
+            Quantity::LengthAtLeast => format!("{} is asked for", show::length(required, case.units())),
+            Quantity::LengthAtMost => format!("at most {} is allowed", show::length(required, case.units())),
+            Quantity::AreaAtLeast => format!("{} is asked for", show::area(required, case.units())),
+            Quantity::CountAtLeast => format!("{} is asked for", required.to_integer()),
+            Quantity::Possible => "one is asked for".to_owned(),
+        };
+        let message = match &amount {
+            Ok(_) if quantity == Quantity::Possible => return self.possible(case, subject, amount.ok(), what),
+            Ok(measured) => {
+                let shown = match quantity {
+                    Quantity::AreaAtLeast => case.area(*measured, required),
+                    Quantity::CountAtLeast => measured.to_integer().to_string(),
+                    _ => case.length(*measured, required),
+                };
+                format!("The {what} of {name} is {shown}; {limit}.")
+            }
+            Err(why) => format!("The {what} of {name} is not known: {why}; {limit}."),
+        };
+        let figures = Figures { quantity, measured: amount.ok(), required };
+        case.compare(subject, figures, message, notes)
+    }
+
+    fn possible(&self, case: &Case<'_>, subject: Subject, measured: Option<Exact>, what: &str) -> Verdict {
+        let required = Exact::from(1);
+        let has_place = measured == Some(required);
+        let message = if has_place {
+            format!("There is a place for {what} in {}.", subject.name)
+        } else {
+            format!("There is no place for {what} in {}.", subject.name)
+        };
+        case.compare(subject, Figures { quantity: self.listed.quantity, measured, required }, message, Vec::new())
+    }
+}
+
+/// The figure, in the measure of its limit; or why it is not known.
+fn amount(amount: &Amount, quantity: Quantity, required: Exact, notes: &mut Vec<String>) -> Result<Exact, String> {
+    let of_figure = |figure: &Figure, notes: &mut Vec<String>| match figure {
+        Figure::Known { value, basis } => {
+            if *basis == Basis::Estimated {
+                notes.push(ESTIMATED.to_owned());
+            }
+            Ok(*value)
+        }
+        Figure::Unknown(why) => Err(why.clone()),
+    };
+    match amount {
+        Amount::Length(length) => Ok(within(*length, quantity, required)),
+        Amount::Area(area) => Ok(area.exact()),
+        Amount::OpeningLength(figure) | Amount::OpeningArea(figure) => of_figure(figure, notes),
+        Amount::Count(count) => Ok(Exact::from(*count as i128)),
+        Amount::TenthsOfDegree(tenths) => Ok(Exact::from(i128::from(*tenths))),
+        Amount::Possible(is_possible) => Ok(Exact::from(i128::from(*is_possible))),
+        Amount::Unknown(why) => Err(why.clone()),
+    }
+}
+
+/// A length that is off its limit by no more than it may be off the true one lies on the limit.
+fn within(length: Measured, quantity: Quantity, required: Exact) -> Exact {
+    let (value, slack) = (exact(length.value), exact(length.slack));
+    if quantity == Quantity::LengthAtMost {
+        -within_slack(-value, -required, slack)
+    } else {
+        within_slack(value, required, slack)
+    }
+}
+
+/// Where a measure is seen.
+pub(super) fn place(measure: &Measure) -> Option<Place> {
+    match measure.marks.first()? {
+        Mark::Span(ends) => Some(Place { at: middle(ends[0], ends[1]), dimension: Some(*ends), outline: Vec::new() }),
+        Mark::Ground(corners) => {
+            let (low, high) = (corners.iter().min()?, corners.iter().max()?);
+            Some(Place { at: middle(*low, *high), dimension: None, outline: corners.clone() })
+        }
+        Mark::Disc { centre, .. } => Some(Place::point(*centre)),
+        Mark::Way(path) => path.first().map(|first| Place::point(*first)),
+    }
+}
+
+/// A verdict on something that has no figure.
+pub(super) fn told(case: &Case<'_>, subject: Subject, is_so: bool, message: String) -> Verdict {
+    let measured = Some(Exact::from(i128::from(is_so)));
+    let figures = Figures { quantity: Quantity::Possible, measured, required: Exact::from(1) };
+    case.verdict(if is_so { Outcome::Met } else { Outcome::Correction }, subject, figures, message, Vec::new())
+}

@@ -1,0 +1,44 @@
+use std::sync::Arc;
+
+use plan_geometry::Node;
+use plan_model::Id;
+use plan_model::elements::{FixtureKind, Room, RoomUse};
+
+use super::listed::told;
+use super::ways::leads;
+use crate::book::Entry;
+use crate::rule::{Case, Check, Subject};
+use crate::{Place, Rule, Verdict};
+
+pub(super) static RULE: Rule = Rule {
+    id: "toilet-access",
+    name: "Way to a toilet",
+    measures: "Whether a room with a toilet is reached from each bedroom without passing another bedroom or outdoors.",
+    read,
+};
+
+#[derive(Debug)]
+struct ToiletAccess;
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    entry.rooms();
+    Arc::new(ToiletAccess)
+}
+
+impl Check for ToiletAccess {
+    fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
+        let toilets = case.home.elements.fixtures.iter().filter(|fixture| fixture.kind == FixtureKind::Toilet);
+        let with_toilet: Vec<Id> = toilets.filter_map(|toilet| case.named(&toilet.id)?.room).collect();
+        let rooms = case.home.elements.rooms.iter().filter(|room| case.rule.rooms.contains(&room.usage));
+        let judge = |room: &Room| {
+            let is_bedroom = |id: &Id| case.room(id).is_some_and(|room| room.usage == RoomUse::Bedroom);
+            let has_toilet = |node: &Node| matches!(node, Node::Room(room) if with_toilet.contains(room));
+            let is_so = leads(case.derived, &room.id, |id| !is_bedroom(id), has_toilet);
+            let how = if is_so { "A toilet is reached" } else { "No toilet is reached" };
+            let message = format!("{how} from {} without passing another bedroom.", room.name);
+            let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
+            told(case, subject, is_so, message)
+        };
+        rooms.filter(|room| case.derived.room(&room.id).is_some()).map(judge).collect()
+    }
+}
