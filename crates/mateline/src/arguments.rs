@@ -47,6 +47,19 @@ pub(crate) enum Word {
     Measure(Request),
     /// Judge a home by a rule book and print the corrections
     Check(Request),
+    /// Print what a rule measures, and its limits, sections and exceptions in each rule book
+    Explain {
+        /// The rule, as verdicts name it
+        rule: String,
+        /// A further rule book or amendment: a name or the path of a file
+        #[arg(long, value_name = "BOOK")]
+        book: Option<String>,
+    },
+    /// List the rule books and amendments that come with the program, or print one of them, or a file, as a whole
+    Books {
+        /// A name, or the path of a file
+        book: Option<String>,
+    },
 }
 
 /// What both words take.
@@ -57,7 +70,7 @@ pub(crate) struct Request {
     /// Another alternate than the included one; may stand once for each choice
     #[arg(long = "select", value_name = "CHOICE=ALTERNATE")]
     pub(crate) selected: Vec<AlternateRef>,
-    /// The rule book: the name of a built-in one or the path of a file
+    /// The rule book, or an amendment with the book that it is laid over: a name or the path of a file
     #[arg(long, default_value = mateline_app::BOOK)]
     pub(crate) book: String,
     /// How the report is written

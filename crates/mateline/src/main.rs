@@ -1,6 +1,7 @@
-//! The program: no words or a plan's path opens the window; a first word `measure` or `check` works without one.
+//! The program: no words or a plan's path opens the window; any other first word works without one.
 
 mod arguments;
+mod books;
 mod check;
 mod input;
 mod measure;
@@ -40,5 +41,7 @@ fn run(arguments: Arguments) -> Result<Verdict, String> {
         None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
         Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
         Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Explain { rule, book }) => books::explain(&rule, book.as_deref()).map_err(|error| error.to_string()),
+        Some(Word::Books { book }) => books::print_books(book.as_deref()).map_err(|error| error.to_string()),
     }
 }

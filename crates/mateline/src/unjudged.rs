@@ -63,6 +63,20 @@ pub(crate) enum Unjudged {
         /// The names of the built-in books.
         built_in: String,
     },
+    /// No rule of that name.
+    #[error("there is no rule `{name}`{hint}")]
+    NoSuchRule {
+        /// What was asked for.
+        name: String,
+        /// "; did you mean ...?", where something is near.
+        hint: String,
+    },
+    /// Amendments that are laid over each other in a circle.
+    #[error("{} are laid over each other in a circle: the last must be laid over a book", .names.join(" and "))]
+    AmendmentsInACircle {
+        /// Their names.
+        names: Vec<String>,
+    },
     /// A book that cannot be read.
     #[error("{}", sentences_about(&.error.problems, .path))]
     Book {

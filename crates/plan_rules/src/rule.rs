@@ -98,6 +98,7 @@ impl Case<'_> {
             (Level::Advisory, Outcome::Correction | Outcome::Unknown) => Outcome::Advisory,
             _ => outcome,
         };
+        notes.extend(self.rule.amended.iter().map(|change| format!("amended: {change}")));
         notes.extend(self.rule.confidence_note());
         Verdict {
             rule: self.rule.rule.id,

@@ -3,6 +3,8 @@
 use plan_geometry::{Amount, Area, Basis, Figure};
 use plan_model::{Exact, Units};
 
+use crate::Limit;
+
 /// A length by itself: `12'-10 1/2"` or `2134 mm`.
 ///
 /// Sixteenths where they are exact, else sixty-fourths where those are, else the nearest sixteenth; millimetres with at
@@ -57,6 +59,17 @@ pub fn area_beside(value: Exact, limit: Exact, units: Units) -> String {
     match right_side {
         Some(places) => format!("{} {word}", decimal(value, unit, places)),
         None => format!("just {} {}", if value < limit { "under" } else { "over" }, area(limit, units)),
+    }
+}
+
+/// A limit of a book, in feet and inches.
+#[must_use]
+pub fn limit(limit: Limit) -> String {
+    match limit {
+        Limit::Length(value) => length(value, Units::In),
+        Limit::Area(value) => area(value, Units::In),
+        Limit::Share(share) => percent(share),
+        Limit::Count(count) => count.to_string(),
     }
 }
 

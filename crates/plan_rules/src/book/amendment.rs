@@ -1,8 +1,10 @@
 //! What a state or town lays over a code.
 
+use std::fmt;
+
 use super::fields::Fields;
 use super::{BookSource, source};
-use crate::{Limit, RuleBook};
+use crate::{Limit, RuleBook, show};
 
 /// A text that changes a book: limits, levels, rules that are dropped, rules that are added.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -60,6 +62,21 @@ pub enum Changed {
     Limit(String, Option<Limit>, Option<Limit>),
     /// Something else of it: what, as the code has it and as amended, in words.
     Words(&'static str, String, String),
+}
+
+/// As a clause: "share_of_floor is 6 %, 8 % in the code".
+impl fmt::Display for Changed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let limit = |limit: &Option<Limit>| limit.map_or_else(|| "none".to_owned(), show::limit);
+        match self {
+            Self::Dropped => f.write_str("dropped; the code has it"),
+            Self::Added => f.write_str("added; the code does not have it"),
+            Self::Limit(name, code, amended) => {
+                write!(f, "`{name}` is {}, {} in the code", limit(amended), limit(code))
+            }
+            Self::Words(what, code, amended) => write!(f, "`{what}` is {amended}, {code} in the code"),
+        }
+    }
 }
 
 /// What an amended book has otherwise than the code, in the order of the registry.

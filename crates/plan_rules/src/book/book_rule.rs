@@ -100,6 +100,8 @@ pub struct BookRule {
     pub rooms: Vec<RoomUse>,
     /// The uses that join a covered room into one space without being covered.
     pub joined_with: Vec<RoomUse>,
+    /// What amendments changed in it, a clause for each with both figures.
+    pub amended: Vec<String>,
     pub(super) check: Arc<dyn Check>,
 }
 

@@ -32,6 +32,18 @@ pub enum ClauseStatus {
     NotJudged,
 }
 
+impl ClauseStatus {
+    /// In a sentence.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Judged => "judged",
+            Self::Partly => "judged in part",
+            Self::NotJudged => "not judged",
+        }
+    }
+}
+
 /// Reads the list of sections, to which amendments may add; the number of a section is as sure as the rules of that section
 /// say.
 pub(super) fn read(book: &Fields<'_>, rules: &[BookRule]) -> Vec<Clause> {

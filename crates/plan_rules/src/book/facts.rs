@@ -1,6 +1,6 @@
 use plan_model::LegalKind;
 
-use super::{Amendment, BookSource, Clause};
+use super::{Amendment, BookSource, Change, Clause};
 
 /// What a book is, apart from its rules.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -23,4 +23,6 @@ pub struct BookFacts {
     pub clauses: Vec<Clause>,
     /// What is laid over the code, from the first laid on.
     pub amendments: Vec<Amendment>,
+    /// What that changes, in the order of the registry.
+    pub changes: Vec<Change>,
 }

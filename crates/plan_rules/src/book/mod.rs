@@ -68,6 +68,7 @@ impl RuleBook {
             note: head.optional_text("note"),
             clauses,
             amendments: Vec::new(),
+            changes: Vec::new(),
         };
         head.finish();
         source.into_result()?;
@@ -109,7 +110,14 @@ impl RuleBook {
         let mut texts = self.texts.clone();
         texts.push(text.into());
         let code = self.code.clone().unwrap_or_else(|| Arc::new(self.clone()));
-        Ok(Self { facts: Arc::new(facts), rules, texts, code: Some(code) })
+        let mut amended = Self { facts: Arc::new(facts), rules, texts, code: Some(code) };
+        let changes = amended.code().map(|code| amendment::changes(code, &amended)).unwrap_or_default();
+        for change in &changes {
+            let rule = amended.rules.iter_mut().find(|rule| rule.rule.id == change.rule);
+            rule.into_iter().for_each(|rule| rule.amended.push(change.what.to_string()));
+        }
+        Arc::make_mut(&mut amended.facts).changes = changes;
+        Ok(amended)
     }
 
     /// Opens a book by its name: that of one that comes with the program, else that of a file, which `read` gives. A file
@@ -156,12 +164,6 @@ impl RuleBook {
     #[must_use]
     pub fn code(&self) -> Option<&Self> {
         self.code.as_deref()
-    }
-
-    /// What its amendments changed, in the order of the registry.
-    #[must_use]
-    pub fn changes(&self) -> Vec<Change> {
-        self.code().map(|code| amendment::changes(code, self)).unwrap_or_default()
     }
 
     /// What the book is, apart from its rules.
@@ -228,6 +230,7 @@ fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
         limits,
         rooms,
         joined_with,
+        amended: Vec::new(),
         check,
     }
 }

@@ -4,8 +4,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::text::paragraph;
-use crate::BookFacts;
 use crate::escape::controls;
+use crate::{Amendment, BookFacts, Change};
 
 /// The rule book in force.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -18,6 +18,32 @@ pub(super) struct BookReport {
     /// SHA-256 of its text, in hexadecimal.
     digest: String,
     note: Option<String>,
+    /// What is laid over the code.
+    amendments: Vec<AmendmentReport>,
+    /// What that changes.
+    changes: Vec<ChangeReport>,
+}
+
+/// An amendment.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct AmendmentReport {
+    id: String,
+    name: String,
+    /// Who adopted it.
+    authority: String,
+    /// From when on it holds.
+    date: String,
+    reason: String,
+    source: String,
+    digest: String,
+}
+
+/// A change of one rule.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct ChangeReport {
+    rule: &'static str,
+    /// In words, with both figures.
+    change: String,
 }
 
 impl From<&BookFacts> for BookReport {
@@ -29,7 +55,29 @@ impl From<&BookFacts> for BookReport {
             source: book.source.to_string(),
             digest: book.digest.clone(),
             note: book.note.clone(),
+            amendments: book.amendments.iter().map(AmendmentReport::from).collect(),
+            changes: book.changes.iter().map(ChangeReport::from).collect(),
         }
+    }
+}
+
+impl From<&Amendment> for AmendmentReport {
+    fn from(amendment: &Amendment) -> Self {
+        Self {
+            id: amendment.id.clone(),
+            name: amendment.name.clone(),
+            authority: amendment.authority.clone(),
+            date: amendment.date.clone(),
+            reason: amendment.reason.clone(),
+            source: amendment.source.to_string(),
+            digest: amendment.digest.clone(),
+        }
+    }
+}
+
+impl From<&Change> for ChangeReport {
+    fn from(change: &Change) -> Self {
+        Self { rule: change.rule, change: change.what.to_string() }
     }
 }
 
@@ -39,5 +87,15 @@ pub(super) fn book_text(book: &BookFacts) -> String {
     let _ = writeln!(text, "{:11}from: {}", "", controls(&book.source.to_string()));
     let _ = writeln!(text, "{:11}SHA-256: {}", "", book.digest);
     text.extend(book.note.as_ref().map(|note| paragraph("           ", note)));
+    for amendment in &book.amendments {
+        let Amendment { id, name, authority, date, reason, .. } = amendment;
+        let told = format!("{name} ({id}); {authority}; {date}. {reason}");
+        text.push_str(&paragraph("Amended by: ", &told));
+        let _ = writeln!(text, "{:11}from: {}", "", controls(&amendment.source.to_string()));
+        let _ = writeln!(text, "{:11}SHA-256: {}", "", amendment.digest);
+    }
+    for Change { rule, what } in &book.changes {
+        text.push_str(&paragraph("           ", &format!("{rule}: {what}")));
+    }
     text
 }

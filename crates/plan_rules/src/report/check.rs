@@ -65,12 +65,14 @@ struct VerdictReport {
     required: Option<Decimal>,
     /// Measured minus required, for an upper limit required minus measured: below zero falls short.
     margin: Option<Decimal>,
-    /// The unit of these three: `in`, `mm`, `sq ft`, `sq m` or `rooms`.
+    /// The unit of these three: `in`, `mm`, `sq ft`, `sq m`, `count`, or `yes-or-no` for 1 and 0.
     unit: &'static str,
     /// One sentence for people.
     message: String,
-    /// Exceptions, estimates and doubts.
+    /// Exceptions, amendments, estimates and doubts.
     notes: Vec<String>,
+    /// Who answers for it: `factory`, or `site` where local code holds whatever the home's label.
+    answered_by: &'static str,
     /// The place on the plan, in the plan's unit.
     at: [Decimal; 2],
     /// One end of the distance that was measured, if it is one on the plan.
@@ -138,6 +140,7 @@ fn verdict_report(verdict: &Verdict, units: Units) -> VerdictReport {
         unit: unit_of(verdict.quantity, units),
         message: verdict.message.clone(),
         notes: verdict.notes.clone(),
+        answered_by: verdict.answered_by.word(),
         at: point(verdict.place.at, units),
         from: verdict.place.dimension.map(|[from, _]| point(from, units)),
         to: verdict.place.dimension.map(|[_, to]| point(to, units)),

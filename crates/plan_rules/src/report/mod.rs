@@ -5,6 +5,7 @@ mod book;
 mod check;
 mod check_text;
 mod decimal;
+mod explain;
 mod heated;
 mod measure;
 mod measure_list;
@@ -15,6 +16,7 @@ mod units;
 
 pub use check::{check_json, check_schema};
 pub use check_text::check_text;
+pub use explain::{book_sheet, explain_text};
 pub use measure::{measure_json, measure_schema};
 pub use measure_text::measure_text;
 
