@@ -96,13 +96,13 @@ class Door:
         self.ground = Polygon([*ends[0], *ends[1][::-1]])
 
 
-def standing(drawn, is_square):
+def standing(drawn):
     """The rectangle of a thing, by the middle of its back and the way its front looks."""
     dx, dy = drawn["faces"]
     length = math.hypot(dx, dy)
     ahead, left = np.array([dx, dy]) / length, np.array([-dy, dx]) / length
     width, depth = drawn["size"]
-    grown = 0.0 if is_square and dx * dy == 0 else TOUCHING
+    grown = 0.0 if dx * dy == 0 else TOUCHING
     # On the grid: of an odd width, the left half is the smaller one.
     halves = (width // 2 - width) * STEP - grown, width // 2 * STEP + grown
     at = np.array(drawn["at"]) * STEP
@@ -237,12 +237,11 @@ class Comparison:
 
     def made(self):
         plan = self.plan
-        is_square = all(x0 == x1 or y0 == y1 for (x0, y0), (x1, y1) in (wall["ends"] for wall in plan["walls"]))
         footprint, spaces = spaced(plan)
         rooms = self.rooms(spaces)
         walls = {wall["id"]: Wall(wall) for wall in plan["walls"]}
         doors = [Door(door, walls, footprint, rooms) for door in plan["doors"]]
-        things = [standing(thing, is_square) for thing in plan["fixtures"] if thing["kind"] not in HANGING]
+        things = [standing(thing) for thing in plan["fixtures"] if thing["kind"] not in HANGING]
         floor = shapely.difference(shapely.union_all(spaces), shapely.union_all(things), grid_size=SNAP)
         openings = [door.ground for door in doors if door.is_open and door.rooms]
         ground = shapely.multipolygons(parts(shapely.union_all([floor, *openings], grid_size=SNAP)))
