@@ -7,8 +7,8 @@ stands on the floors) and the ways that the program derived from it. Of the prog
 are those that `differential.py` finds between the walls, less the rectangles of what stands on them, with the openings of
 doors cut through. The only figure of the program that is used, beside the ways it tells, is how far off each claims to be.
 
-A gap under 18 in is closed: from every corner that juts into the ground, to the nearest place of every side, the ground is
-slit. What is left is a shape, and a shortest way in a shape is a shortest path between its corners that see each other.
+A gap under 18 in is closed: from every corner that juts into the ground, to the nearest place of every side that faces it, the
+ground is slit. What is left is a shape, and a shortest way in a shape is a shortest path between its corners that see each other.
 Prints one JSON object a line, a verdict on each plan.
 """
 
@@ -20,7 +20,7 @@ from multiprocessing import Pool
 import networkx
 import numpy as np
 import shapely
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 
 from differential import NEAR, SNAP, STEP, Wall, cut, boundary, parts, spaced
 
@@ -68,9 +68,9 @@ class Gaps:
 
 
 class Door:
-    """A door as it was drawn: its opening in its wall, the rooms beside it, and its middle."""
+    """A door as it was drawn: its opening in its wall, the rooms and spaces beside it, and its middle."""
 
-    def __init__(self, drawn, walls, footprint, rooms):
+    def __init__(self, drawn, walls, footprint, rooms, spaces):
         wall = walls[drawn["wall"]]
         at, width = drawn["at"] * STEP, drawn["width"] * STEP
         self.name, self.is_open = drawn["id"], width >= LEAST_GAP - STEP / 1000
@@ -84,16 +84,24 @@ class Door:
         self.middles = (faces[0] + faces[1]) / 2
         self.at = self.middles.mean(axis=0)
         aside = np.array([-uy, ux])
-        self.rooms, self.is_exterior, ends = [], False, []
+        self.rooms, self.spaces, is_outdoors, self.reaching = [], [], False, []
         for face, out in zip(faces, (aside, -aside)):
             beside = Point(face.mean(axis=0) + out * BESIDE)
             here = [name for name, region in rooms.items() if region.contains(beside)]
             self.rooms += here
-            # Nobody walks outdoors: there the ground ends in the middle of the wall.
-            ends.append(face + out * DRAWN_IN if here else self.middles)
-            self.is_exterior = self.is_exterior or (not here and not footprint.covers(beside))
-        self.is_exterior = self.is_exterior and bool(self.rooms)
-        self.ground = Polygon([*ends[0], *ends[1][::-1]])
+            # A space of which no room is named is told as a problem, and no way leads there.
+            self.spaces.append(next((at for at, space in enumerate(spaces) if here and space.contains(beside)), None))
+            self.reaching.append(face + out * DRAWN_IN)
+            is_outdoors = is_outdoors or not footprint.covers(beside)
+        self.is_exterior = is_outdoors and bool(self.rooms)
+
+    def leads_both_ways(self, led_through):
+        return all(space in led_through for space in self.spaces)
+
+    def ground(self, led_through):
+        """Its opening, from the middle of the wall as far as the spaces that ways lead through."""
+        ends = [face if space in led_through else self.middles for face, space in zip(self.reaching, self.spaces)]
+        return Polygon([*ends[0], *ends[1][::-1]])
 
 
 def standing(drawn):
@@ -113,7 +121,7 @@ def standing(drawn):
 
 def rings(shape):
     """The rings of a shape as arrays of corners, with the ground to their left."""
-    polygons = shapely.orient_polygons(np.array(parts(shape), dtype=object))
+    polygons = shapely.get_parts(shapely.orient_polygons(MultiPolygon(parts(shape))))
     return [np.asarray(ring.coords)[:-1] for polygon in polygons for ring in (polygon.exterior, *polygon.interiors)]
 
 
@@ -129,7 +137,8 @@ class Corners:
     """The corners of a shape that jut into it by more than an angle."""
 
     def __init__(self, shape, angle):
-        all_rings = rings(shape)
+        # Nothing juts into an empty shape: a ring without corners stands for it.
+        all_rings = rings(shape) or [np.zeros((0, 2))]
         at = np.concatenate(all_rings)
         self.back = unit(np.concatenate([np.roll(ring, 1, axis=0) for ring in all_rings]) - at)
         self.ahead = unit(np.concatenate([np.roll(ring, -1, axis=0) for ring in all_rings]) - at)
@@ -148,14 +157,16 @@ def covered(ground, lines):
     return shapely.covers(ground, lines)
 
 
-def narrow_places(ground, grown, outdoors):
+def narrow_places(ground, grown, ending):
     """Lines across all gaps that may be closed, and whether each surely is."""
+    if ground.is_empty:
+        return np.zeros((0, 2, 2)), np.zeros(0, dtype=bool)
     corners = Corners(ground, JUTS)
     sides = np.concatenate([np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings(ground)])
-    if outdoors:
+    if ending:
         # Where the ground ends in the middle of an opening there is no wall.
         ends = shapely.points(sides)
-        is_open = shapely.dwithin(ends, shapely.union_all(outdoors), 2 * GROWN).all(axis=1)
+        is_open = shapely.dwithin(ends, shapely.union_all(ending), 2 * GROWN).all(axis=1)
         sides = sides[~is_open]
     start, along = sides[:, 0], sides[:, 1] - sides[:, 0]
     is_square = along_axis(unit(along))
@@ -166,7 +177,9 @@ def narrow_places(ground, grown, outdoors):
     length = np.hypot(towards[..., 0], towards[..., 1])
     both_square = corners.is_square[:, None] & is_square[None, :]
     closed, opened = (np.where(both_square, square, slanted) for square, slanted in zip(Gaps.SQUARE, Gaps.SLANTED))
-    near = (length > 2 * GROWN) & (length < opened)
+    # A side that looks away from the corner bounds no gap with it: one that it shares a corner with does, if any.
+    faces = cross(along[None, :, :], off) > 0
+    near = faces & (length > 2 * GROWN) & (length < opened)
     corner, side = np.nonzero(near)
     direction = towards[near] / length[near][:, None]
     # What lies along a side of the corner is no gap.
@@ -240,24 +253,34 @@ class Comparison:
         footprint, spaces = spaced(plan)
         rooms = self.rooms(spaces)
         walls = {wall["id"]: Wall(wall) for wall in plan["walls"]}
-        doors = [Door(door, walls, footprint, rooms) for door in plan["doors"]]
+        doors = [Door(door, walls, footprint, rooms, spaces) for door in plan["doors"]]
+        led_through = self.led_through(doors, spaces)
         things = [standing(thing) for thing in plan["fixtures"] if thing["kind"] not in HANGING]
-        floor = shapely.difference(shapely.union_all(spaces), shapely.union_all(things), grid_size=SNAP)
-        openings = [door.ground for door in doors if door.is_open and door.rooms]
-        ground = shapely.multipolygons(parts(shapely.union_all([floor, *openings], grid_size=SNAP)))
+        floor = shapely.union_all([spaces[space] for space in led_through])
+        floor = shapely.difference(floor, shapely.union_all(things), grid_size=SNAP)
+        openings = [door.ground(led_through) for door in doors if door.is_open and led_through & {*door.spaces}]
+        ground = MultiPolygon(parts(shapely.union_all([floor, *openings], grid_size=SNAP)))
         grown = shapely.buffer(ground, GROWN, join_style="mitre")
-        if not (ground.is_valid and grown.is_valid and grown.covers(ground)):
+        if not (ground.is_valid and grown.is_valid and (ground.is_empty or grown.covers(ground))):
             raise ValueError("the ground is not valid")
-        outdoors = [LineString(door.middles) for door in doors if door.is_open and door.is_exterior]
+        ending = [LineString(door.middles) for door in doors if door.is_open and not door.leads_both_ways(led_through)]
         boundaries = [np.array(line) * STEP for line in plan["boundaries"]]
         stops = np.array([door.at for door in doors] + [line.mean(axis=0) for line in boundaries]).reshape(-1, 2)
-        gaps, surely = narrow_places(ground, grown, outdoors)
+        gaps, surely = narrow_places(ground, grown, ending)
         # The more gaps are closed, the longer is a way: where some are not told apart, it lies between the two.
         bounds = [Ways(ground, grown, gaps[surely], stops)]
         bounds.append(bounds[0] if surely.all() else Ways(ground, grown, gaps, stops))
         self.walks(doors, bounds)
         self.ways_out(doors, boundaries, rooms, bounds)
         self.exits(doors)
+
+    def led_through(self, doors, spaces):
+        """The spaces that ways lead through. Nobody walks outdoors; and whoever goes to a space with a single doorway has
+        arrived in that doorway, so that what stands beyond closes no gap before it. An open boundary is a doorway, too."""
+        sides = [space for door in doors if door.is_open for space in door.spaces]
+        bounded = [np.mean(line, axis=0) * STEP for line in self.plan["boundaries"]]
+        return {at for at, space in enumerate(spaces)
+                if sides.count(at) > 1 or any(space.covers(Point(middle)) for middle in bounded)}
 
     def rooms(self, spaces):
         """The regions of the rooms by their names."""
@@ -298,6 +321,9 @@ class Comparison:
         exits = [at for at, door in enumerate(doors) if door.is_exterior]
         from_exits = [way.from_stops(exits) for way in bounds]
         for name, region in rooms.items():
+            # Where the program found no such room, that is for the comparison of rooms to tell.
+            if name not in self.plan["derived"]["rooms"]:
+                continue
             leaving = [at for at, door in enumerate(doors) if name in door.rooms]
             leaving += [len(doors) + at for at, line in enumerate(boundaries)
                         if region.boundary.dwithin(Point(line.mean(axis=0)), NEAR)]

@@ -26,7 +26,7 @@ pub(super) fn keep(
     workspace: &Workspace,
     subject: Subject,
     seed: u64,
-    index: usize,
+    index: u64,
     small: &Smallest,
 ) -> Result<PathBuf, Failure> {
     let folder = folder(workspace, subject);

@@ -32,6 +32,9 @@ pub(crate) struct Run {
     /// Which plans: another seed, other plans
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// The number of the first plan, to compare one again
+    #[arg(long, default_value_t = 0)]
+    first: u64,
     /// How many of the plans that differ are made smaller and kept; the rest are only told
     #[arg(long, default_value_t = 5)]
     keep: usize,
@@ -40,7 +43,7 @@ pub(crate) struct Run {
 impl From<Subject> for Run {
     /// The run that belongs to `cargo dev test`.
     fn from(subject: Subject) -> Self {
-        Self { of: Some(subject), plans: None, seed: 1, keep: 5 }
+        Self { of: Some(subject), plans: None, seed: 1, first: 0, keep: 5 }
     }
 }
 
@@ -68,7 +71,8 @@ pub(crate) fn optimised_or_here(workspace: &Workspace, run: Run) -> Result<Score
 pub(crate) fn optimised(workspace: &Workspace, run: Run) -> Result<Score, Failure> {
     let words = ["run", "--release", "--quiet", "--package", "plan_dev", "--", "differential"];
     let mut command = workspace.cargo(words);
-    command.args(["--seed", &run.seed.to_string(), "--keep", &run.keep.to_string()]);
+    let [seed, first, keep] = [run.seed.to_string(), run.first.to_string(), run.keep.to_string()];
+    command.args(["--seed", &seed, "--first", &first, "--keep", &keep]);
     if let Some(subject) = run.of {
         command.args(["--of", subject.word()]);
     }
@@ -97,10 +101,12 @@ pub(crate) fn optimised(workspace: &Workspace, run: Run) -> Result<Score, Failur
 fn run(oracle: &Oracle<'_>, workspace: &Workspace, run: Run) -> Result<Score, Failure> {
     let (subject, seed) = (oracle.subject, run.seed);
     let kept = fixture::kept(workspace, subject)?;
-    let plans: Vec<RandomPlan> =
-        (0..run.plans.unwrap_or(subject.plans())).map(|index| subject.random_plan(seed, index)).collect();
+    let count = usize::try_from(run.plans.unwrap_or(subject.plans())).unwrap_or(usize::MAX);
+    let plans: Vec<(u64, RandomPlan)> =
+        (run.first..).take(count).map(|index| (index, subject.random_plan(seed, index))).collect();
     let before = kept.iter().map(|(_, plan)| subject.describe(plan));
-    let described: Vec<Described> = before.chain(plans.iter().map(|plan| subject.describe(&plan.plan()))).collect();
+    let described: Vec<Described> =
+        before.chain(plans.iter().map(|(_, plan)| subject.describe(&plan.plan()))).collect();
     let verdicts = oracle.compare(&described)?;
     let mut score = Score::default();
     let batches = verdicts.chunks(usize::try_from(BATCH).unwrap_or(usize::MAX));
@@ -121,17 +127,17 @@ fn run(oracle: &Oracle<'_>, workspace: &Workspace, run: Run) -> Result<Score, Fa
         kept.len(),
         differing.len()
     ));
-    for (index, verdict) in &differing {
+    for (at, verdict) in &differing {
         let differences = verdict.differences.join("; ");
-        match kept.get(*index) {
+        match kept.get(*at) {
             Some((name, _)) => console::say(format_args!("Kept plan {name}: {differences}")),
-            None => console::say(format_args!("Seed {seed}, plan {}: {differences}", index - kept.len())),
+            None => console::say(format_args!("Seed {seed}, plan {}: {differences}", plans[at - kept.len()].0)),
         }
     }
-    let random = differing.iter().filter_map(|(index, _)| index.checked_sub(kept.len()));
-    for index in random.take(run.keep) {
-        let small = shrink::smallest(oracle, &plans[index])?;
-        let path = fixture::keep(workspace, subject, seed, index, &small)?;
+    let random = differing.iter().filter_map(|(at, _)| plans.get(at.checked_sub(kept.len())?));
+    for (index, plan) in random.take(run.keep) {
+        let small = shrink::smallest(oracle, plan)?;
+        let path = fixture::keep(workspace, subject, seed, *index, &small)?;
         console::say(format_args!(
             "Seed {seed}, plan {index}, made smaller: {} It is kept in {}",
             small.verdict.differences.join("; "),

@@ -19,12 +19,12 @@ pub(super) fn of(derived: &Derived) -> Value {
             "length": pair.walk.as_ref().map(|walk| measured(walk.length)),
         })
     });
-    let problems: Vec<String> = derived.problems.iter().map(|problem| problem.kind.to_string()).collect();
+    let rooms: Vec<_> = derived.rooms.iter().map(|room| &room.id).collect();
     json!({
         "walks": walks.collect::<Value>(),
         "ways_out": ways_out,
         "exits": exits.collect::<Value>(),
-        "problems": problems,
+        "rooms": rooms,
     })
 }
 

@@ -196,7 +196,8 @@ impl Thing {
         Self { room, side, stands, size, kind: random.one_of(&KINDS) }
     }
 
-    /// Where it is, if all of it is inside its room and in no wall. It may share floor with columns and other things.
+    /// Where it is, if all of it is inside its room and in no wall. It may share floor with columns and other things, as
+    /// long as its middle is on the floor: that says on which floor a thing stands.
     pub(super) fn placed(&self, growing: &Growing) -> Option<PlacedThing> {
         let cell = &growing.cells[growing.cell(self.room)];
         let side = self.side % cell.corners.len();
@@ -233,7 +234,13 @@ impl Thing {
             .chain(cell.standing.spurs.iter().copied())
             .all(|(line, half)| around(corners).into_iter().all(|side| apart(side, line) >= half - slack));
         let middle = corner(0.0, depth / 2.0);
-        (clear && cell.holds(middle)).then_some(PlacedThing { thing: *self, at, faces })
+        let in_column =
+            |[low, high]: &[Place; 2]| (low.x..=high.x).contains(&middle.x) && (low.y..=high.y).contains(&middle.y);
+        (clear && cell.holds(middle) && !growing.columns.iter().any(in_column)).then_some(PlacedThing {
+            thing: *self,
+            at,
+            faces,
+        })
     }
 }
 
