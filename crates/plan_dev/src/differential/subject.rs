@@ -45,7 +45,7 @@ impl Subject {
     pub(super) const fn plans(self) -> u64 {
         match self {
             Self::Rooms => 2000,
-            Self::Ways => 500,
+            Self::Ways => 1000,
         }
     }
 

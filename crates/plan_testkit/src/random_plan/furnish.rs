@@ -274,3 +274,37 @@ impl PlacedThing {
         standing(self.thing.kind, &format!("thing-{index}"), on_grid(self.at), self.faces, self.thing.size)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::RandomPlan;
+
+    #[test]
+    fn a_thing_looks_square_to_its_wall_and_as_nearly_as_whole_numbers_allow() {
+        assert_eq!(facing(Place::new(0.0, -1.0)), Facing::DOWN);
+        assert_eq!(Facing::new(3, 4), Some(facing(Place::new(0.6, 0.8))));
+        let (sin, cos) = 0.1234_f64.sin_cos();
+        let (dx, dy) = facing(Place::new(cos, sin)).direction();
+        assert!((f64::from(dy).atan2(f64::from(dx)) - 0.1234).abs() < 1e-5);
+    }
+
+    #[test]
+    fn furnished_plans_are_to_be_walked_through() {
+        let plans: Vec<Plan> = (0..100).map(|index| RandomPlan::furnished(1, index).plan()).collect();
+        let count = |at_least: usize, of: fn(&Plan) -> usize| plans.iter().filter(|plan| of(plan) >= at_least).count();
+        assert!(count(4, |plan| plan.base.doors.len()) > 80);
+        assert!(count(1, |plan| plan.base.fixtures.len()) > 80);
+        for door in plans.iter().flat_map(|plan| &plan.base.doors) {
+            assert!(door.at >= Length::ZERO);
+        }
+    }
+
+    #[test]
+    fn what_a_plan_is_furnished_with_can_be_left_out() {
+        let plan = RandomPlan::furnished(1, 0);
+        let smaller = plan.smaller();
+        let doors = |plan: &RandomPlan| plan.plan().base.doors.len();
+        assert!(smaller.iter().any(|smaller| doors(smaller) < doors(&plan)));
+    }
+}
