@@ -35,7 +35,7 @@ GROWN = 1e-8
 that a line along a side strays from it by less; and slits, ten times wider, stay closed."""
 
 DRAWN_IN = 1e-8
-"""By how much an opening is drawn into the floor in front of it, so that the two share ground."""
+"""By how much an opening is drawn into the floor in front of it, so that the two share ground; over nothing that stands there."""
 
 TOUCHING = 3 * STEP
 """Off the axes things are grown by this. What touches a wall or another thing lies off it by the rounding of both to the
@@ -80,7 +80,7 @@ class Door:
             x, y = face[0]
             return np.array([[x + ux * by, y + uy * by] for by in (at, at + width)])
 
-        faces = [on(wall.left), on(wall.right)]
+        faces = self.faces = [on(wall.left), on(wall.right)]
         self.middles = (faces[0] + faces[1]) / 2
         self.at = self.middles.mean(axis=0)
         aside = np.array([-uy, ux])
@@ -98,10 +98,13 @@ class Door:
     def leads_both_ways(self, led_through):
         return all(space in led_through for space in self.spaces)
 
-    def ground(self, led_through):
+    def ground(self, led_through, standing):
         """Its opening, from the middle of the wall as far as the spaces that ways lead through."""
-        ends = [face if space in led_through else self.middles for face, space in zip(self.reaching, self.spaces)]
-        return Polygon([*ends[0], *ends[1][::-1]])
+        to_faces, beyond = (
+            Polygon([*ends[0], *ends[1][::-1]]) for ends in
+            ([face if space in led_through else self.middles for face, space in zip(faces, self.spaces)]
+             for faces in (self.faces, self.reaching)))
+        return [to_faces, shapely.difference(beyond, standing)]
 
 
 def standing(drawn):
@@ -188,7 +191,17 @@ def narrow_places(ground, grown, ending):
     ends = np.stack([corners.at[corner], nearest[near]], axis=1)[~(own[0] | own[1])]
     surely = (length < closed)[near][~(own[0] | own[1])]
     inside = covered(grown, shapely.linestrings(ends)) if len(ends) else np.zeros(0, dtype=bool)
-    return ends[inside], surely[inside]
+    touching = touches(ground)
+    return np.concatenate([ends[inside], touching]), np.concatenate([surely[inside], np.ones(len(touching), dtype=bool)])
+
+
+def touches(ground):
+    """Where corners of a shape touch, as lines of no length to speak of: a gap of no width at all."""
+    at = np.concatenate(rings(ground))
+    points = shapely.points(at)
+    one, other = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * GROWN)
+    place = at[one[one < other]]
+    return np.stack([place, place + [GROWN, 0.0]], axis=1)
 
 
 def slits(ends, half):
@@ -255,10 +268,11 @@ class Comparison:
         walls = {wall["id"]: Wall(wall) for wall in plan["walls"]}
         doors = [Door(door, walls, footprint, rooms, spaces) for door in plan["doors"]]
         led_through = self.led_through(doors, spaces)
-        things = [standing(thing) for thing in plan["fixtures"] if thing["kind"] not in HANGING]
+        things = shapely.union_all([standing(thing) for thing in plan["fixtures"] if thing["kind"] not in HANGING])
         floor = shapely.union_all([spaces[space] for space in led_through])
-        floor = shapely.difference(floor, shapely.union_all(things), grid_size=SNAP)
-        openings = [door.ground(led_through) for door in doors if door.is_open and led_through & {*door.spaces}]
+        floor = shapely.difference(floor, things, grid_size=SNAP)
+        openings = [ground for door in doors if door.is_open and led_through & {*door.spaces}
+                    for ground in door.ground(led_through, things)]
         ground = MultiPolygon(parts(shapely.union_all([floor, *openings], grid_size=SNAP)))
         grown = shapely.buffer(ground, GROWN, join_style="mitre")
         if not (ground.is_valid and grown.is_valid and (ground.is_empty or grown.covers(ground))):

@@ -196,8 +196,8 @@ impl Thing {
         Self { room, side, stands, size, kind: random.one_of(&KINDS) }
     }
 
-    /// Where it is, if all of it is inside its room and in no wall. It may share floor with columns and other things, as
-    /// long as its middle is on the floor: that says on which floor a thing stands.
+    /// Where it is, if all of it is inside its room and in no wall. It may share floor with other things, and with a column
+    /// that is inside it as a whole, as long as its middle is on the floor: that says on which floor a thing stands.
     pub(super) fn placed(&self, growing: &Growing) -> Option<PlacedThing> {
         let cell = &growing.cells[growing.cell(self.room)];
         let side = self.side % cell.corners.len();
@@ -236,7 +236,9 @@ impl Thing {
         let middle = corner(0.0, depth / 2.0);
         let in_column =
             |[low, high]: &[Place; 2]| (low.x..=high.x).contains(&middle.x) && (low.y..=high.y).contains(&middle.y);
-        (clear && cell.holds(middle) && !growing.columns.iter().any(in_column)).then_some(PlacedThing {
+        // A line that is no wall has nothing to keep clear of, and is not crossed either.
+        let inside = around(corners).into_iter().all(|side| cell.is_clear(side));
+        (clear && inside && cell.holds(middle) && !growing.columns.iter().any(in_column)).then_some(PlacedThing {
             thing: *self,
             at,
             faces,
