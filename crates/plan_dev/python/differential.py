@@ -205,8 +205,8 @@ def boundary(drawn):
     return LineString([(x0 - x, y0 - y), (x1 + x, y1 + y)])
 
 
-def enclosed(plan):
-    """The footprint and the regions between the walls."""
+def spaced(plan):
+    """The footprint and the spaces between the walls, columns taken out."""
     walls = [Wall(wall) for wall in plan["walls"]]
     rectangles = [Polygon(wall.outline()) for wall in walls]
     columns = [shapely.box(*(value * STEP for value in np.sort(np.array(column), axis=0).ravel())) for column in plan["columns"]]
@@ -215,7 +215,12 @@ def enclosed(plan):
         raise ValueError("the union of the walls is not valid")
     outer = [Polygon(part.exterior) for part in shapely.get_parts(solid)]
     footprint = shapely.union_all(outer, grid_size=SNAP)
-    spaces = parts(shapely.difference(footprint, solid, grid_size=SNAP))
+    return footprint, parts(shapely.difference(footprint, solid, grid_size=SNAP))
+
+
+def enclosed(plan):
+    """The footprint and the regions between the walls and the open boundaries."""
+    footprint, spaces = spaced(plan)
     lines = [boundary(line) for line in plan["boundaries"]]
     return footprint, [part for space in spaces for part in cut(space, lines)]
 
@@ -275,7 +280,7 @@ class Comparison:
     """What differs in one plan."""
 
     def __init__(self, plan):
-        self.plan, self.differences, self.figures, self.rooms_compared = plan, [], {}, 0
+        self.plan, self.differences, self.figures, self.compared = plan, [], {}, 0
 
     def differs(self, sentence):
         self.differences.append(sentence)
@@ -317,7 +322,7 @@ class Comparison:
             self.differs(f"{name} is off by {off / (theirs.length / STEP):.3f} steps along its edge")
 
     def room(self, room, region):
-        self.rooms_compared += 1
+        self.compared += 1
         outline = Polygon(room["outline"][0], room["outline"][1:])
         corners = sides(outline)
         square = bool(np.all((corners[:, 0] == corners[:, 1]).any(axis=1)))
@@ -369,7 +374,7 @@ def verdict(line):
         comparison.differs(f"shapely gives no figures: {error}")
     return json.dumps({
         "differences": comparison.differences,
-        "rooms_compared": comparison.rooms_compared,
+        "compared": comparison.compared,
         "figures": comparison.figures,
     })
 

@@ -29,7 +29,7 @@ struct Arguments {
 enum Word {
     /// Run everything that must pass, installing what it needs
     Test,
-    /// Compare random plans with what shapely makes of them, and keep the smallest on which the two differ
+    /// Compare random plans with what shapely and networkx make of them, and keep the smallest that differ
     Differential(differential::Run),
     /// Time the program, and shapely at the same walls
     Bench,

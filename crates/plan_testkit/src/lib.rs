@@ -14,7 +14,7 @@ pub use block::block_of_rooms;
 pub use doorway::{cased_unit, doorway};
 pub use hung::{cabinet, hinged_deduction, hung_door, leaf_unit, with_door};
 pub use outline::{empty_plan, room_with_outline};
-pub use random_plan::{Aim, Outline, Part, Random, RandomPlan, Reach, Shape};
+pub use random_plan::{Aim, Doorway, Outline, Part, Random, RandomPlan, Reach, Shape, Stands, Thing};
 pub use sketch::Sketch;
 pub use small_home::{Between, DoorSpec, SmallHome, WindowSpec};
 pub use standing::{bed, fixture, inches, standing, turned_plan};

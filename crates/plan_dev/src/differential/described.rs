@@ -1,71 +1,73 @@
 //! A plan as the other program is told of it: what was drawn, and what we make of it.
 
-use plan_geometry::{Area, Derived, ProblemKind, Region, RoomFigures, derive};
-use plan_model::{Length, Plan, Point, Selection, elements::PlacedBy};
+use plan_geometry::{Derived, derive};
+use plan_model::{Plan, Point, Selection, elements::PlacedBy};
 use serde_json::{Value, json};
 
-/// Sides at which qualifying areas are compared, as rule books have them: 5 ft and 7 ft.
-const QUALIFYING: [Length; 2] = [Length::inches(60), Length::inches(84)];
-/// The square of which it is compared where it can stand.
-const STANDING: Length = Length::inches(36);
+use super::{room_figures, way_figures};
 
 /// One line for the other program. Lengths in grid steps, areas in square steps.
 pub(super) struct Described(pub(super) Value);
 
 impl Described {
-    /// Derives a plan and describes both.
-    pub(super) fn of(plan: &Plan) -> Self {
-        let home = plan.home(&Selection::default());
-        let derived = derive(&home);
-        let base = &plan.base;
-        let walls = base.walls.iter().map(|wall| {
-            let placed_by = match wall.placed_by {
-                PlacedBy::Centre => "centre",
-                PlacedBy::LeftFace => "left",
-                PlacedBy::RightFace => "right",
-            };
-            json!({ "ends": [point(wall.from), point(wall.to)], "thickness": wall.thickness.steps(), "by": placed_by })
-        });
-        let columns = base.columns.iter().map(|column| json!([point(column.from), point(column.to)]));
-        let boundaries = base.open_boundaries.iter().map(|boundary| json!([point(boundary.from), point(boundary.to)]));
-        let rooms = base.rooms.iter().map(|room| json!({ "id": room.id, "at": point(room.at) }));
-        Self(json!({
-            "walls": walls.collect::<Value>(),
-            "columns": columns.collect::<Value>(),
-            "boundaries": boundaries.collect::<Value>(),
-            "rooms": rooms.collect::<Value>(),
-            "derived": figures(&derived),
-        }))
+    /// What was drawn, with our rooms.
+    pub(super) fn with_rooms(plan: &Plan) -> Self {
+        Self::with(plan, room_figures::of)
+    }
+
+    /// What was drawn, with our ways.
+    pub(super) fn with_ways(plan: &Plan) -> Self {
+        Self::with(plan, way_figures::of)
+    }
+
+    fn with(plan: &Plan, figures: impl FnOnce(&Derived) -> Value) -> Self {
+        let mut described = drawn(plan);
+        described["derived"] = figures(&derive(&plan.home(&Selection::default())));
+        Self(described)
     }
 }
 
-fn figures(derived: &Derived) -> Value {
-    let unnamed = derived.problems.iter().filter(|problem| problem.kind == ProblemKind::SpaceWithoutRoom).count();
-    let problems: Vec<String> = derived.problems.iter().map(|problem| problem.kind.to_string()).collect();
+/// The base of a plan in plain numbers: nothing here is worked out.
+fn drawn(plan: &Plan) -> Value {
+    let base = &plan.base;
+    let walls = base.walls.iter().map(|wall| {
+        let placed_by = match wall.placed_by {
+            PlacedBy::Centre => "centre",
+            PlacedBy::LeftFace => "left",
+            PlacedBy::RightFace => "right",
+        };
+        json!({
+            "id": wall.id,
+            "ends": [point(wall.from), point(wall.to)],
+            "thickness": wall.thickness.steps(),
+            "by": placed_by,
+        })
+    });
+    let columns = base.columns.iter().map(|column| json!([point(column.from), point(column.to)]));
+    let boundaries = base.open_boundaries.iter().map(|boundary| json!([point(boundary.from), point(boundary.to)]));
+    let rooms = base.rooms.iter().map(|room| json!({ "id": room.id, "at": point(room.at) }));
+    let doors = base.doors.iter().map(|door| {
+        let width = plan.catalogue.door(&door.unit).map(|unit| unit.width.steps());
+        json!({ "id": door.id, "wall": door.wall, "at": door.at.steps(), "width": width })
+    });
+    let fixtures = base.fixtures.iter().map(|fixture| {
+        json!({
+            "kind": fixture.kind,
+            "at": point(fixture.at),
+            "faces": fixture.faces.direction(),
+            "size": [fixture.width.steps(), fixture.depth.steps()],
+        })
+    });
     json!({
-        "rooms": derived.rooms.iter().map(room).collect::<Value>(),
-        "unnamed": unnamed,
-        "footprint": area(derived.footprint.iter().map(Region::area).sum()),
-        "walls": area(derived.wall_regions.iter().map(Region::area).sum()),
-        "problems": problems,
+        "walls": walls.collect::<Value>(),
+        "columns": columns.collect::<Value>(),
+        "boundaries": boundaries.collect::<Value>(),
+        "rooms": rooms.collect::<Value>(),
+        "doors": doors.collect::<Value>(),
+        "fixtures": fixtures.collect::<Value>(),
     })
 }
 
-fn room(room: &RoomFigures) -> Value {
-    json!({
-        "id": room.id,
-        "outline": room.region.boundaries().map(|b| b.iter().map(|p| point(*p)).collect()).collect::<Vec<Value>>(),
-        "area": area(room.floor_area),
-        "qualifying": QUALIFYING.map(|side| area(room.sizes.qualifying_area(side))),
-        "standing": area(room.sizes.inset(STANDING).area),
-    })
-}
-
-fn point(point: Point) -> Value {
+pub(super) fn point(point: Point) -> Value {
     json!([point.x.steps(), point.y.steps()])
-}
-
-/// No plan is larger than 200 m by 200 m: its area fits.
-fn area(area: Area) -> i64 {
-    i64::try_from(area.square_steps()).unwrap_or(i64::MAX)
 }

@@ -5,7 +5,7 @@ use std::{fs, path::PathBuf};
 use serde::Deserialize;
 use serde_json::{Map, Value};
 
-use super::described::Described;
+use super::{described::Described, subject::Subject};
 use crate::{command, failure::Failure, python::Python, workspace::Workspace};
 
 /// What the other program says about one plan.
@@ -13,21 +13,22 @@ use crate::{command, failure::Failure, python::Python, workspace::Workspace};
 pub(super) struct Verdict {
     /// What differs, a sentence each.
     pub(super) differences: Vec<String>,
-    /// How many rooms were compared.
-    pub(super) rooms_compared: u64,
-    /// Its own figures, in square steps: by room, and of the footprint.
+    /// How many figures were compared: of rooms, or of ways.
+    pub(super) compared: u64,
+    /// Its own figures: areas in square steps by room and of the footprint, or ways in steps by their ends.
     pub(super) figures: Map<String, Value>,
 }
 
-/// Compares plans by `python/differential.py`.
+/// Compares plans by the script of a subject.
 pub(super) struct Oracle<'a> {
     workspace: &'a Workspace,
     python: &'a Python,
+    pub(super) subject: Subject,
 }
 
 impl<'a> Oracle<'a> {
-    pub(super) fn new(workspace: &'a Workspace, python: &'a Python) -> Self {
-        Self { workspace, python }
+    pub(super) fn new(workspace: &'a Workspace, python: &'a Python, subject: Subject) -> Self {
+        Self { workspace, python, subject }
     }
 
     /// A verdict for every plan.
@@ -36,7 +37,7 @@ impl<'a> Oracle<'a> {
     /// The script fails, or leaves a plan out.
     pub(super) fn compare(&self, plans: &[Described]) -> Result<Vec<Verdict>, Failure> {
         let asked = self.asked(plans)?;
-        let script = self.workspace.dev_file("python/differential.py");
+        let script = self.workspace.dev_file(self.subject.script());
         let answer = command::printed_on_success(self.python.script(&script).arg(&asked))?;
         let verdicts: Result<Vec<Verdict>, _> =
             String::from_utf8_lossy(&answer).lines().map(serde_json::from_str).collect();
@@ -52,7 +53,7 @@ impl<'a> Oracle<'a> {
     /// The file of plans, one a line.
     fn asked(&self, plans: &[Described]) -> Result<PathBuf, Failure> {
         let folder = self.workspace.target().join("differential");
-        let path = folder.join("plans.jsonl");
+        let path = folder.join(format!("{}.jsonl", self.subject.word()));
         let lines: String = plans.iter().map(|plan| format!("{}\n", plan.0)).collect();
         fs::create_dir_all(&folder)
             .and_then(|()| fs::write(&path, lines))

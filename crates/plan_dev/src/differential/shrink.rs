@@ -2,10 +2,7 @@
 
 use plan_testkit::RandomPlan;
 
-use super::{
-    described::Described,
-    oracle::{Oracle, Verdict},
-};
+use super::oracle::{Oracle, Verdict};
 use crate::failure::Failure;
 
 /// A plan on which the two differ, though they do not on anything a little smaller.
@@ -28,7 +25,7 @@ pub(super) fn smallest(oracle: &Oracle<'_>, plan: &RandomPlan) -> Result<Smalles
 }
 
 fn differing(oracle: &Oracle<'_>, plans: &[RandomPlan]) -> Result<Option<Smallest>, Failure> {
-    let described: Vec<Described> = plans.iter().map(|plan| Described::of(&plan.plan())).collect();
+    let described: Vec<_> = plans.iter().map(|plan| oracle.subject.describe(&plan.plan())).collect();
     let verdicts = oracle.compare(&described)?;
     let found = plans.iter().zip(verdicts).find(|(_, verdict)| !verdict.differences.is_empty());
     Ok(found.map(|(plan, verdict)| Smallest { plan: plan.clone(), verdict }))

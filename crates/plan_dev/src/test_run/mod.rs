@@ -12,7 +12,8 @@ use std::io::{self, Stdout};
 pub(crate) use self::score::Score;
 use self::{published_schemas::PublishedSchemas, steps::Steps};
 use crate::{
-    command, differential,
+    command,
+    differential::{self, Subject},
     python::Python,
     system_packages::{self, FOR_PYTHON, FOR_WINDOWS},
     workspace::Workspace,
@@ -49,7 +50,11 @@ fn check(workspace: &Workspace, python: &Python, steps: &mut Steps<Stdout>) {
     steps.many("Tests", || rust_tests::run_all(workspace));
     steps.many("Tests with optimisation", || rust_tests::run_optimised(workspace));
 
-    steps.many("Rooms and areas against shapely", || differential::optimised(workspace, differential::Run::default()));
+    for (title, subject) in
+        [("Rooms and areas against shapely", Subject::Rooms), ("Walking distances against networkx", Subject::Ways)]
+    {
+        steps.many(title, || differential::optimised(workspace, subject.into()));
+    }
 
     let schemas = PublishedSchemas::new(workspace, python);
     steps.one("Schema of the plan file: sample plans are accepted", || schemas.accept_sample_plans());

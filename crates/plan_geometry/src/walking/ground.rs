@@ -15,8 +15,12 @@ use crate::{OFF_AXIS_SLACK, Region};
 const DRAWN_IN: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
 
 /// By how much fixtures off the axes are grown. What touches there may be apart or overlap by less than a step: grown, it
-/// overlaps for good. Where that leaves no sound floor by chance, they are grown further, by 1/80 mm.
-const GROWN: [Length; 2] = [OFF_AXIS_SLACK, Length::from_steps(4 * OFF_AXIS_SLACK.steps())];
+/// overlaps for good. A fixture square to the axes stays as it is: ways around it are exact, and so are gaps beside it.
+const GROWN: Length = OFF_AXIS_SLACK;
+
+/// By how much, 1/80 mm, all fixtures are grown where that leaves no sound floor by chance: a corner of one that is square to
+/// the axes may touch a slanted side.
+const ALL_GROWN: Length = Length::from_steps(4 * OFF_AXIS_SLACK.steps());
 
 /// The half of a doorway's opening that belongs to the space on one side of the wall.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -78,9 +82,9 @@ impl Question for GroundOf {
     type Answer = Ground;
 
     fn answer(&self) -> Ground {
-        let mut mesh = self.mesh();
+        let (mut mesh, is_exact) = self.mesh();
         let portals = open_portals(&mut mesh, &self.thresholds);
-        let turns = turns(&mesh);
+        let turns = turns(&mesh, is_exact);
         let mut turns_at = vec![0; mesh.corner_count() + 1];
         for turn in &turns {
             turns_at[turn.corner as usize + 1] += 1;
@@ -93,15 +97,19 @@ impl Question for GroundOf {
 }
 
 impl GroundOf {
-    fn mesh(&self) -> Mesh {
+    /// The ground as triangles, and whether its corners that are square to the axes are where they were drawn.
+    fn mesh(&self) -> (Mesh, bool) {
         let FreeFloor { region, obstructions } = self.floor.question();
-        let standing = obstructions.iter().flat_map(|standing| sides_of(&standing.outline));
-        if region.sides().chain(standing).all(|(a, b)| is_square(a, b)) {
-            return self.mesh_over(self.floor.get());
+        let mut sides = region.sides();
+        if sides.all(|(a, b)| is_square(a, b)) && obstructions.iter().all(|one| is_square_to_axes(&one.outline)) {
+            return (self.mesh_over(self.floor.get()), true);
         }
-        let [first, last] = GROWN.map(|by| move || self.mesh_over(&self.floor_around_grown(by)));
-        let mesh = first();
-        if mesh.is_sound() { mesh } else { last() }
+        let slanted = |outline: [Point; 4]| if is_square_to_axes(&outline) { outline } else { grown(outline, GROWN) };
+        let mesh = self.mesh_over(&self.floor_around(slanted));
+        if mesh.is_sound() {
+            return (mesh, true);
+        }
+        (self.mesh_over(&self.floor_around(|outline| grown(outline, ALL_GROWN))), false)
     }
 
     fn mesh_over(&self, floor: &[Region]) -> Mesh {
@@ -110,11 +118,16 @@ impl GroundOf {
         Mesh::filling(floor.chain(openings.iter().map(<[Point; 4]>::as_slice)))
     }
 
-    fn floor_around_grown(&self, by: Length) -> Vec<Region> {
+    /// The floor without what stands on it, each thing drawn otherwise.
+    fn floor_around(&self, drawn: impl Fn([Point; 4]) -> [Point; 4]) -> Vec<Region> {
         let FreeFloor { region, obstructions } = self.floor.question();
-        let grown: Vec<[Point; 4]> = obstructions.iter().map(|standing| grown(standing.outline, by)).collect();
-        difference(region, grown.iter().map(<[Point; 4]>::as_slice))
+        let outlines: Vec<[Point; 4]> = obstructions.iter().map(|standing| drawn(standing.outline)).collect();
+        difference(region, outlines.iter().map(<[Point; 4]>::as_slice))
     }
+}
+
+fn is_square_to_axes(outline: &[Point]) -> bool {
+    sides_of(outline).all(|(a, b)| is_square(a, b))
 }
 
 /// A rectangle moved out by as much on all sides.
@@ -157,7 +170,7 @@ pub(super) struct Turn {
     /// The side that starts at it.
     pub(super) side: Edge,
     pub(super) free: Wedge,
-    /// Whether both its sides are square to the axes.
+    /// Whether both its sides are square to the axes, and where they were drawn.
     pub(super) is_square: bool,
 }
 
@@ -230,14 +243,14 @@ fn open_portals(mesh: &mut Mesh, thresholds: &[Threshold]) -> Vec<Vec<Edge>> {
     portals
 }
 
-fn turns(mesh: &Mesh) -> Vec<Turn> {
+fn turns(mesh: &Mesh, is_exact: bool) -> Vec<Turn> {
     let sides = mesh.outer_edges().filter(|edge| mesh.link(*edge) == Link::Side);
     let turn = |side: Edge| {
         let last = mesh.around(side).last()?.previous();
         let ([at, next], [before, _]) = (mesh.ends(side), mesh.ends(last));
         let free = Wedge { from: Vector::between(at, next), to: Vector::between(at, before) };
         let is_turn = mesh.link(last) == Link::Side && free.from.cross(free.to) < 0;
-        let is_square = is_square(at, next) && is_square(before, at);
+        let is_square = is_exact && is_square(at, next) && is_square(before, at);
         is_turn.then(|| Turn { corner: mesh.start(side), at, side, free, is_square })
     };
     let mut turns: Vec<Turn> = sides.filter_map(turn).collect();

@@ -1,7 +1,7 @@
 //! Narrow places: gaps in which nobody walks.
 //!
-//! The narrowest places of a ground are segments inside it from a corner that juts into it to the nearest point of another
-//! side. A way does not cross such a segment that is shorter than the least gap. It may touch one of its ends, as any
+//! The narrowest places of a ground are segments inside it from a corner that juts into it to the nearest point of a side
+//! that faces it. A way does not cross such a segment that is shorter than the least gap. It may touch one of its ends, as any
 //! other corner or side, and walk on along the same side of it; so a segment that ends at a corner divides the free
 //! directions there into those on its one side and those on its other.
 

@@ -45,7 +45,7 @@ impl Cell {
         [self.corners[index].at, self.corners[(index + 1) % self.corners.len()].at]
     }
 
-    fn sides(&self) -> impl Iterator<Item = [Place; 2]> + '_ {
+    pub(super) fn sides(&self) -> impl Iterator<Item = [Place; 2]> + '_ {
         (0..self.corners.len()).map(|index| self.side(index))
     }
 

@@ -1,5 +1,6 @@
 use plan_model::Length;
 
+use super::furnish::{Doorway, Thing};
 use super::random::Random;
 
 /// The description that a random plan grows from.
@@ -133,6 +134,10 @@ pub enum Part {
         /// Where the first ends; no less.
         first_to: i64,
     },
+    /// A door or cased opening in the wall along a side of a room.
+    Doorway(Doorway),
+    /// Something that stands on the floor of a room.
+    Thing(Thing),
 }
 
 const THICKNESSES: [Length; 6] = [
@@ -149,11 +154,26 @@ impl RandomPlan {
     /// The description of one plan of a run.
     #[must_use]
     pub fn numbered(seed: u64, index: u64) -> Self {
+        Self::drawn_by(&mut Random::for_plan(seed, index))
+    }
+
+    /// The description of one plan of a run with doors and with things that stand on its floors: plans to walk through.
+    #[must_use]
+    pub fn furnished(seed: u64, index: u64) -> Self {
         let mut random = Random::for_plan(seed, index);
-        let outline = Outline::drawn_by(&mut random);
+        let mut plan = Self::drawn_by(&mut random);
+        // Doors come last: a wall that is built later could end in one.
+        let (doorways, things) = (random.whole(6, 24), random.whole(0, 12));
+        plan.parts.extend((0..doorways).map(|_| Part::Doorway(Doorway::drawn_by(&mut random))));
+        plan.parts.extend((0..things).map(|_| Part::Thing(Thing::drawn_by(&mut random))));
+        plan
+    }
+
+    fn drawn_by(random: &mut Random) -> Self {
+        let outline = Outline::drawn_by(random);
         let odd = random.one_of(&[0, 15, 60]);
         let count = random.whole(1, 11);
-        let parts = (0..count).map(|_| Part::drawn_by(&mut random, odd)).collect();
+        let parts = (0..count).map(|_| Part::drawn_by(random, odd)).collect();
         Self { outline, parts }
     }
 
@@ -303,7 +323,7 @@ impl Part {
     }
 }
 
-fn index(random: &mut Random) -> usize {
+pub(super) fn index(random: &mut Random) -> usize {
     usize::try_from(random.whole(0, 5039)).unwrap_or_default()
 }
 

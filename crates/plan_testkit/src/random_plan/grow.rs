@@ -5,24 +5,37 @@ use plan_model::{Length, Plan, Point};
 
 use super::cell::{Cell, Corner, OnEdge, Standing};
 use super::describe::{Aim, Part, RandomPlan, Reach};
+use super::furnish::{PlacedDoorway, PlacedThing};
 use super::plane::{Place, meeting};
 use crate::empty_plan;
 
 /// Stands for a wall along the side of a cell that is an open boundary.
-const OPEN: usize = usize::MAX;
+pub(super) const OPEN: usize = usize::MAX;
 /// A room has a place this many inches from everything that stands around it.
 const CLEAR: f64 = 14.0;
 
 #[derive(Clone, Copy)]
-struct Line {
-    ends: [Place; 2],
-    thickness: Length,
+pub(super) struct Line {
+    pub(super) ends: [Place; 2],
+    pub(super) thickness: Length,
     placed_by: PlacedBy,
 }
 
 impl Line {
+    /// Along the middle of the wall.
+    pub(super) fn middle(&self) -> [Place; 2] {
+        let [from, to] = self.ends;
+        let left = to.minus(from).unit().left();
+        let by = match self.placed_by {
+            PlacedBy::Centre => 0.0,
+            PlacedBy::LeftFace => -inches(self.thickness) / 2.0,
+            PlacedBy::RightFace => inches(self.thickness) / 2.0,
+        };
+        self.ends.map(|end| end.plus(by, left))
+    }
+
     /// How far it reaches into the cells beside it.
-    fn half(&self) -> f64 {
+    pub(super) fn half(&self) -> f64 {
         match self.placed_by {
             // Whole steps, so that an end that is drawn to a face never ends before it.
             PlacedBy::Centre => inches(Length::from_steps(self.thickness.steps() / 2)),
@@ -31,12 +44,15 @@ impl Line {
     }
 }
 
-struct Growing {
-    lines: Vec<Line>,
-    cells: Vec<Cell>,
+pub(super) struct Growing {
+    pub(super) lines: Vec<Line>,
+    pub(super) cells: Vec<Cell>,
     boundaries: Vec<[Place; 2]>,
-    columns: Vec<[Place; 2]>,
-    pieces: Vec<(usize, [i64; 2])>,
+    pub(super) columns: Vec<[Place; 2]>,
+    /// Walls that are drawn in pieces.
+    pub(super) pieces: Vec<(usize, [i64; 2])>,
+    pub(super) doorways: Vec<PlacedDoorway>,
+    pub(super) things: Vec<PlacedThing>,
 }
 
 impl RandomPlan {
@@ -75,6 +91,8 @@ impl RandomPlan {
             boundaries: Vec::new(),
             columns: Vec::new(),
             pieces: Vec::new(),
+            doorways: Vec::new(),
+            things: Vec::new(),
         }
     }
 }
@@ -137,10 +155,20 @@ impl Growing {
                 }
                 Some(())
             }
+            Part::Doorway(doorway) => {
+                let placed = doorway.placed(self)?;
+                self.doorways.push(placed);
+                Some(())
+            }
+            Part::Thing(thing) => {
+                let placed = thing.placed(self)?;
+                self.things.push(placed);
+                Some(())
+            }
         }
     }
 
-    fn cell(&self, room: usize) -> usize {
+    pub(super) fn cell(&self, room: usize) -> usize {
         room % self.cells.len()
     }
 
@@ -258,7 +286,7 @@ impl Growing {
         None
     }
 
-    fn half(&self, wall: usize) -> f64 {
+    pub(super) fn half(&self, wall: usize) -> f64 {
         self.lines.get(wall).map_or(0.0, Line::half)
     }
 
@@ -300,6 +328,10 @@ impl Growing {
                 at: on_grid(cell.clearest(|wall| self.half(wall)).0),
             });
         }
+        for (index, doorway) in self.doorways.iter().enumerate() {
+            doorway.draw(index, &mut plan);
+        }
+        plan.base.fixtures = self.things.iter().enumerate().map(|(index, thing)| thing.fixture(index)).collect();
         plan
     }
 }
@@ -320,12 +352,12 @@ fn placed(cell: &Cell, at: [i64; 2], size: [i64; 2]) -> Option<[Place; 2]> {
 }
 
 #[expect(clippy::cast_precision_loss, reason = "exact in f64 below 2^53")]
-fn inches(length: Length) -> f64 {
+pub(super) fn inches(length: Length) -> f64 {
     length.steps() as f64 / Length::INCH.steps() as f64
 }
 
 #[expect(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "exact in f64 below 2^53")]
-fn on_grid(place: Place) -> Point {
+pub(super) fn on_grid(place: Place) -> Point {
     let nearest = |inches: f64| Length::from_steps((inches * Length::INCH.steps() as f64).round() as i64);
     Point::new(nearest(place.x), nearest(place.y))
 }

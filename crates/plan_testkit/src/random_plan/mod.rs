@@ -6,9 +6,11 @@
 
 mod cell;
 mod describe;
+mod furnish;
 mod grow;
 mod plane;
 mod random;
 
 pub use describe::{Aim, Outline, Part, RandomPlan, Reach, Shape};
+pub use furnish::{Doorway, Stands, Thing};
 pub use random::Random;

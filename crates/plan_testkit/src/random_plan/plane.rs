@@ -56,6 +56,21 @@ pub(super) fn distance(place: Place, [a, b]: [Place; 2]) -> f64 {
     place.minus(a.plus(share, along)).length()
 }
 
+/// How far two segments are from each other: nothing where they cross.
+pub(super) fn apart(one: [Place; 2], other: [Place; 2]) -> f64 {
+    let within = |share: f64| (0.0..=1.0).contains(&share);
+    if meeting(one, other).is_some_and(|(one, other)| within(one) && within(other)) {
+        return 0.0;
+    }
+    let ends = one.map(|end| distance(end, other)).into_iter().chain(other.map(|end| distance(end, one)));
+    ends.fold(f64::INFINITY, f64::min)
+}
+
+/// The sides around four corners.
+pub(super) const fn around([a, b, c, d]: [Place; 4]) -> [[Place; 2]; 4] {
+    [[a, b], [b, c], [c, d], [d, a]]
+}
+
 /// How far along the first line, as a share of `b - a`, and along the second the two lines meet.
 pub(super) fn meeting([a, b]: [Place; 2], [c, d]: [Place; 2]) -> Option<(f64, f64)> {
     let (u, v, w) = (b.minus(a), d.minus(c), c.minus(a));
