@@ -221,8 +221,8 @@ measure_names! {
     DoorwaysFromOutdoors = "doorways-from-outdoors",
     /// Whether all ways out of a bath or toilet room lead, through closets and other baths at most, into one bedroom.
     PrivateToBedroom = "private-to-bedroom",
-    /// Bedrooms whose doors open into the same named room: how many, then those rooms.
-    SleepingArea = "sleeping-area",
+    /// How many bedrooms have doors that open into the same named room; named are the bedrooms, then those rooms.
+    BedroomsInSleepingArea = "bedrooms-in-sleeping-area",
 
     // Light and ventilation.
 

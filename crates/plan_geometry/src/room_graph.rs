@@ -321,7 +321,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
     for area in graph.sleeping_areas() {
         let grounds = area.bedrooms.iter().filter_map(|bedroom| derived.rooms.get(graph.room(bedroom)?));
         measures.push(Measure {
-            name: MeasureName::SleepingArea,
+            name: MeasureName::BedroomsInSleepingArea,
             of: area.bedrooms.iter().chain(&area.rooms).cloned().collect(),
             amount: Amount::Count(area.bedrooms.len()),
             marks: grounds.map(|room| Mark::Ground(room.region.outer.clone())).collect(),

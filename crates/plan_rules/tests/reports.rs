@@ -131,6 +131,19 @@ fn the_measure_report_says_why_a_figure_is_unknown() {
     assert!(fixed["unknown_because"]["sill"].is_string(), "{fixed}");
 }
 
+/// The entries of the list of measures that have this name.
+fn listed(report: &Value, name: &str) -> Vec<Value> {
+    let measures = report["measures"].as_array().expect("a list").iter();
+    measures.filter(|measure| measure["measure"] == name).cloned().collect()
+}
+
+#[test]
+fn what_is_counted_has_the_unit_count() {
+    let report = parsed(&reports(&bedroom()).measure_json);
+    let [bedrooms] = &listed(&report, "bedrooms-in-sleeping-area")[..] else { panic!("one bedroom") };
+    assert_eq!((&bedrooms["value"], &bedrooms["unit"]), (&1.into(), &"count".into()));
+}
+
 /// A book with the hallway rule alone and a section that it would need another rule for.
 const ONE_RULE: &str = "
 mateline_rule_book = 1

@@ -20,7 +20,7 @@ pub(super) struct MeasureItem {
     of: Vec<Id>,
     /// How much; null where the plan does not hold it.
     value: Option<Value>,
-    /// The unit of a number; null for yes or no.
+    /// The unit of a number, `count` where things are counted; null for yes or no.
     unit: Option<&'static str>,
     /// How far a length between faces that are not square to the axes may be from the true one; left out where it is exact.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -94,7 +94,7 @@ fn item(measure: Measure, units: Units) -> MeasureItem {
         }
         Amount::Count(count) => {
             let count = i128::try_from(count).unwrap_or(i128::MAX);
-            (item.value, item.unit) = (number(Decimal::from(Exact::from(count))), Some("pieces"));
+            (item.value, item.unit) = (number(Decimal::from(Exact::from(count))), Some("count"));
         }
         Amount::TenthsOfDegree(tenths) => {
             let degrees = Exact::new(tenths.into(), 10);
