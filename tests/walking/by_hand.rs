@@ -1,8 +1,8 @@
 //! Ways reckoned by hand: the sums of hypotenuses, written out beside each.
 
-use plan_geometry::{Amount, Mark, MeasureName, Measured, OFF_AXIS_SLACK, derive};
+use plan_geometry::{Amount, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK, derive};
 use plan_model::elements::{PlacedBy, RoomUse, Wall, WallKind};
-use plan_model::{AlternateRef, Length, Plan, Point, Selection, file};
+use plan_model::{AlternateRef, Id, Length, Plan, Point, Selection, file};
 use plan_testkit::{Transform, empty_plan, turned};
 
 use super::{cabinet, derived, legs, named, opening, p, room, walk, wall};
@@ -275,6 +275,34 @@ fn no_way_is_none() {
     assert_eq!(figures.exit_pairs()[0].straight.value, Length::inches(404), "straight, whatever stands between");
     assert_eq!(figures.exit_pairs()[0].walk, None);
     assert_eq!(figures.walk(&"left".into(), &"left".into()).map(|way| way.length.value), Some(Length::ZERO));
+}
+
+/// What the list of measures tells of rooms and pairs of doors without a way: that it is unknown, and why.
+#[test]
+fn a_room_without_a_way_out_is_listed_with_the_reason() {
+    let listed = |plan: &Plan, name: MeasureName, of: &[&str]| {
+        let measures = derived(plan).measures();
+        let is_it =
+            |measure: &&Measure| measure.name == name && measure.of.iter().map(Id::as_str).eq(of.iter().copied());
+        let [measure] = measures.iter().filter(is_it).collect::<Vec<_>>()[..] else { panic!("one {name:?} of {of:?}") };
+        assert!(!measure.marks.is_empty(), "the room, or the doors, are shown");
+        measure.amount.clone()
+    };
+    // A bedroom that nothing leads into, behind a wall of its own in the corner.
+    let mut plan = straight_room();
+    wall(&mut plan, "across", p(300, 0), p(300, 30));
+    wall(&mut plan, "along", p(300, 30), p(400, 30));
+    named(&mut plan, "bedroom", RoomUse::Bedroom, p(350, 15));
+    // And a wall without a door between the two outside doors.
+    wall(&mut plan, "between", p(200, 0), p(200, 100));
+    named(&mut plan, "study", RoomUse::Study, p(250, 80));
+    let no_way = |why: &str| Amount::Unknown(why.to_owned());
+    let none = no_way("no way leads from here to an outside door");
+    assert_eq!(listed(&plan, MeasureName::WayOut, &["bedroom"]), none);
+    let between = listed(&plan, MeasureName::ExitWalk, &["left", "right"]);
+    assert_eq!(between, no_way("no way leads indoors from the one door to the other"));
+    plan.base.doors.clear();
+    assert_eq!(listed(&plan, MeasureName::WayOut, &["bedroom"]), no_way("no door leads outdoors"));
 }
 
 /// The demo home, from the wall faces of its plan: the owner's bedroom door is in x 174.5 to 179, y 175 to 207, the opening

@@ -205,11 +205,12 @@ measure_names! {
     // Walking distances.
 
     /// Length of the shortest way over free floor from the middle of a room's doorway to the middle of the nearest
-    /// exterior door, around corners and through no gap under 18 in.
+    /// exterior door, around corners and through no gap under 18 in; unknown where there is no way.
     WayOut = "way-out",
     /// Straight distance between the middles of two exterior doors, whatever stands between them.
     ExitSeparation = "exit-separation",
-    /// Length of the shortest way indoors from the middle of one exterior door to the middle of another.
+    /// Length of the shortest way indoors from the middle of one exterior door to the middle of another; unknown where there
+    /// is no way.
     ExitWalk = "exit-walk",
 
     // Room graph.

@@ -162,26 +162,48 @@ impl Derived {
 }
 
 /// The way from every room to the nearest exterior door, and the distances between exterior doors.
+///
+/// What has no way is told as unknown: left out, it would read as if nobody had to ask for it.
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
-    let way = |name, of: Vec<Id>, walk: &Walk| Measure {
-        name,
-        of,
-        amount: Amount::Length(walk.length),
-        marks: vec![Mark::Way(walk.path.clone())],
-    };
-    let mut measures: Vec<Measure> = derived
-        .ways_out()
-        .iter()
-        .map(|out| way(MeasureName::WayOut, vec![out.room.clone(), out.doorway.clone(), out.exit.clone()], &out.walk))
-        .collect();
-    for pair in derived.exit_pairs() {
-        measures.push(Measure {
-            name: MeasureName::ExitSeparation,
-            of: pair.exits.to_vec(),
-            amount: Amount::Length(pair.straight),
-            marks: vec![Mark::Span(pair.middles)],
+    let mut measures = Vec::new();
+    let mut ways_out = derived.ways_out().iter().peekable();
+    for room in &derived.rooms {
+        measures.push(match ways_out.next_if(|out| out.room == room.id) {
+            Some(out) => {
+                way(MeasureName::WayOut, vec![out.room.clone(), out.doorway.clone(), out.exit.clone()], &out.walk)
+            }
+            None => Measure {
+                name: MeasureName::WayOut,
+                of: vec![room.id.clone()],
+                amount: Amount::Unknown(no_way_out(derived).to_owned()),
+                marks: vec![Mark::Ground(room.region.outer.clone())],
+            },
         });
-        measures.extend(pair.walk.iter().map(|walk| way(MeasureName::ExitWalk, pair.exits.to_vec(), walk)));
+    }
+    for pair in derived.exit_pairs() {
+        let between =
+            |name, amount| Measure { name, of: pair.exits.to_vec(), amount, marks: vec![Mark::Span(pair.middles)] };
+        measures.push(between(MeasureName::ExitSeparation, Amount::Length(pair.straight)));
+        measures.push(match &pair.walk {
+            Some(walk) => way(MeasureName::ExitWalk, pair.exits.to_vec(), walk),
+            None => between(MeasureName::ExitWalk, Amount::Unknown(NO_WAY_BETWEEN.to_owned())),
+        });
     }
     measures
+}
+
+/// Why there is no walk between two exterior doors.
+const NO_WAY_BETWEEN: &str = "no way leads indoors from the one door to the other";
+
+/// Why a room has no way out.
+fn no_way_out(derived: &Derived) -> &'static str {
+    if derived.doors.iter().any(|door| door.is_exterior) {
+        "no way leads from here to an outside door"
+    } else {
+        "no door leads outdoors"
+    }
+}
+
+fn way(name: MeasureName, of: Vec<Id>, walk: &Walk) -> Measure {
+    Measure { name, of, amount: Amount::Length(walk.length), marks: vec![Mark::Way(walk.path.clone())] }
 }
