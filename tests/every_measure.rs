@@ -9,12 +9,14 @@ mod table;
 
 use std::collections::BTreeSet;
 
-use plan_geometry::{Amount, Derived, Measure, MeasureName, derive};
-use plan_model::{Plan, Selection, file};
+use plan_geometry::{Amount, Derived, Measure, MeasureName, Part, derive};
+use plan_model::{AlternateRef, Plan, Selection, file};
 use plan_testkit::turned_plan;
 
 use stated::{Slack, shown};
 use table::{Row, rows};
+
+const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
 
 /// A home with its table.
 struct Home {
@@ -73,7 +75,8 @@ impl Home {
 /// A measure as a row of a table, to be reckoned.
 fn line(measure: &Measure) -> String {
     let of: Vec<&str> = measure.of.iter().map(plan_model::Id::as_str).collect();
-    format!("| {} | {} | {} | |", measure.name.word(), of.join(", "), shown(&measure.amount))
+    let part = measure.part.map(|part| format!(" ({part})")).unwrap_or_default();
+    format!("| {} | {}{part} | {} | |", measure.name.word(), of.join(", "), shown(&measure.amount))
 }
 
 #[test]
@@ -123,6 +126,31 @@ fn every_name_stands_in_every_table() {
         let left_out: Vec<&str> =
             MeasureName::ALL.iter().map(|name| name.word()).filter(|word| !told.contains(word)).collect();
         assert!(left_out.is_empty(), "{title}: {left_out:?}");
+    }
+}
+
+/// No two entries of the list have the same name, elements and part: in the four homes, and in the demo home with any of its
+/// alternates.
+#[test]
+fn no_two_measures_are_told_alike() {
+    let tells_apart = |title: &str, derived: &Derived| {
+        let mut told = BTreeSet::new();
+        for measure in derived.measures() {
+            assert!(told.insert((measure.name, measure.of.clone(), measure.part)), "{title}: {}", line(&measure));
+            let is_numbered = matches!(measure.part, Some(Part::Number(_)));
+            assert!(!is_numbered, "{title}: nothing but its place in the list tells what it is of: {}", line(&measure));
+        }
+    };
+    for (title, home) in [("L", L_SHAPED), ("T", T_SHAPED), ("angled", ANGLED), ("mate line", MATE_LINE)] {
+        tells_apart(title, &home.derived());
+    }
+    let demo = file::read(DUNLIN).unwrap_or_else(|error| panic!("{error}"));
+    for choice in &demo.choices {
+        for alternate in &choice.alternates {
+            let answer = AlternateRef { choice: choice.id.clone(), alternate: alternate.id.clone() };
+            let selection = Selection::included(&demo).with(&demo, &answer).unwrap_or_else(|error| panic!("{error}"));
+            tells_apart(&answer.to_string(), &derive(&demo.home(&selection)));
+        }
     }
 }
 

@@ -19,8 +19,8 @@ use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::walking::Walking;
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Reach, Region, RoomFigures,
-    Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead, reach,
-    room_graph, rooms, walking, walls,
+    Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, measure, modules, openings, overhead,
+    reach, room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -64,7 +64,7 @@ impl Derived {
     /// Every measure, in the order in which they are told; works out all that nobody has asked for yet.
     #[must_use]
     pub fn measures(&self) -> Vec<Measure> {
-        [
+        let mut measures = [
             rooms::measures(self),
             overhead::measures(self),
             openings::measures(self),
@@ -77,7 +77,9 @@ impl Derived {
             modules::measures(self),
             heated::measures(self),
         ]
-        .concat()
+        .concat();
+        measure::tell_apart(&mut measures);
+        measures
     }
 
     /// What can be placed in rooms and led through them.

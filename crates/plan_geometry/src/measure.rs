@@ -3,6 +3,9 @@
 //! Rules read the typed figures ([`RoomFigures`](crate::RoomFigures), [`DoorFigures`](crate::DoorFigures) and so on). What
 //! lists, writes or draws measures reads this list, so that a measure is added in one place.
 
+use std::collections::HashMap;
+use std::fmt;
+
 use plan_model::{Id, Length, Point};
 
 use crate::{Area, Figure, Measured};
@@ -14,10 +17,77 @@ pub struct Measure {
     pub name: MeasureName,
     /// The elements it is measured of or between: a room, a fixture, a door, two doorways.
     pub of: Vec<Id>,
+    /// Which part of them, where they have several for which it is told: no two measures have the same name, elements and
+    /// part.
+    pub part: Option<Part>,
     /// How much, or why that cannot be said.
     pub amount: Amount,
     /// What shows it on the plan.
     pub marks: Vec<Mark>,
+}
+
+/// Which of several parts of one thing is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Part {
+    /// A bowl of a vanity that has several, counted from one at its left end as seen from the front.
+    Bowl(usize),
+    /// Two bowls, each counted in the same way.
+    Bowls([usize; 2]),
+    /// A side of something that is used from all sides.
+    Side(FixtureSide),
+    /// One of several that nothing else tells apart, counted from one in the order in which they are told.
+    Number(usize),
+}
+
+impl fmt::Display for Part {
+    /// For people: `bowl 1`, `left side`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Bowl(bowl) => write!(f, "bowl {bowl}"),
+            Self::Bowls([one, other]) => write!(f, "bowls {one} and {other}"),
+            Self::Side(side) => f.write_str(side.word()),
+            Self::Number(number) => write!(f, "no. {number}"),
+        }
+    }
+}
+
+/// A side of a fixture, as seen from its front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FixtureSide {
+    /// Left of somebody who looks at its front.
+    Left,
+    /// The side that it faces to.
+    Front,
+    /// Right of somebody who looks at its front.
+    Right,
+    /// The side behind the front.
+    Back,
+}
+
+impl FixtureSide {
+    /// Counter-clockwise from the back left, as the corners of an [`outline`](crate::outline).
+    pub(crate) const ALL: [Self; 4] = [Self::Left, Self::Front, Self::Right, Self::Back];
+
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Left => "left side",
+            Self::Front => "front side",
+            Self::Right => "right side",
+            Self::Back => "back side",
+        }
+    }
+}
+
+/// Numbers those that would otherwise be told under the same name, of the same elements and part.
+pub(crate) fn tell_apart(measures: &mut [Measure]) {
+    let mut alike: HashMap<(MeasureName, &[Id], Option<Part>), Vec<usize>> = HashMap::with_capacity(measures.len());
+    for (at, measure) in measures.iter().enumerate() {
+        alike.entry((measure.name, &measure.of, measure.part)).or_default().push(at);
+    }
+    let alike: Vec<Vec<usize>> = alike.into_values().filter(|alike| alike.len() > 1).collect();
+    for (number, at) in alike.iter().flat_map(|alike| (1..).zip(alike)) {
+        measures[*at].part = Some(Part::Number(number));
+    }
 }
 
 /// How much a measure is.

@@ -255,6 +255,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let largest = space.largest_disc();
         measures.push(Measure {
             name: MeasureName::LargestDisc,
+            part: None,
             of: figures.rooms.clone(),
             amount: Amount::Length(largest.map_or(Measured::exact(Length::ZERO), |largest| largest.diameter)),
             marks: largest.map(|largest| disc(largest.centre, largest.diameter.value)).into_iter().collect(),
@@ -264,6 +265,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let turning = room.turning_circle();
         measures.push(Measure {
             name: MeasureName::TurningCircle,
+            part: None,
             of: vec![room.id.clone()],
             amount: Amount::Possible(turning.is_some()),
             marks: turning.map(|centre| disc(centre, TURNING_CIRCLE)).into_iter().collect(),
@@ -271,6 +273,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let clear = room.clear_floor();
         measures.push(Measure {
             name: MeasureName::ClearFloor,
+            part: None,
             of: vec![room.id.clone()],
             amount: Amount::Possible(clear.is_some()),
             marks: clear.map(|corners| Mark::Ground(corners.to_vec())).into_iter().collect(),
@@ -298,6 +301,7 @@ fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn) -> Measure {
     };
     Measure {
         name: MeasureName::WayInWidth,
+        part: None,
         of: std::iter::once(way.room.clone()).chain(way.doors.iter().cloned()).collect(),
         amount,
         marks: span.map(Mark::Span).into_iter().collect(),

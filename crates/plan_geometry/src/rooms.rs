@@ -94,7 +94,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             span.map(Mark::Span).into_iter().collect::<Vec<_>>()
         };
         let length = |value: Length| Amount::Length(Measured { value, slack: room.sizes.slack() });
-        let mut tell = |name, amount, marks| measures.push(Measure { name, of: of.clone(), amount, marks });
+        let mut tell = |name, amount, marks| measures.push(Measure { name, part: None, of: of.clone(), amount, marks });
         let ground = vec![Mark::Ground(room.region.outer.clone())];
         let square = vec![Mark::Ground(room.sizes.largest_square_corners().to_vec())];
         tell(MeasureName::FloorArea, Amount::Area(room.floor_area), ground);
@@ -105,6 +105,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             let [one, other] = passage.between.clone();
             measures.push(Measure {
                 name: MeasureName::PassageWidth,
+                part: None,
                 of: vec![room.id.clone(), one, other],
                 amount: Amount::Length(passage.clear_width),
                 marks: vec![Mark::Span(passage.pinch)],
@@ -129,7 +130,13 @@ fn qualifying_area(space: &Space) -> Measure {
         }
         Err(why) => (Amount::Unknown(why), Vec::new()),
     };
-    Measure { name: MeasureName::QualifyingArea, of, amount, marks: ground.into_iter().map(Mark::Ground).collect() }
+    Measure {
+        name: MeasureName::QualifyingArea,
+        part: None,
+        of,
+        amount,
+        marks: ground.into_iter().map(Mark::Ground).collect(),
+    }
 }
 
 /// What the walls and columns of a home enclose, before anything has a name.

@@ -174,6 +174,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             }
             None => Measure {
                 name: MeasureName::WayOut,
+                part: None,
                 of: vec![room.id.clone()],
                 amount: Amount::Unknown(no_way_out(derived).to_owned()),
                 marks: vec![Mark::Ground(room.region.outer.clone())],
@@ -181,8 +182,13 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         });
     }
     for pair in derived.exit_pairs() {
-        let between =
-            |name, amount| Measure { name, of: pair.exits.to_vec(), amount, marks: vec![Mark::Span(pair.middles)] };
+        let between = |name, amount| Measure {
+            name,
+            part: None,
+            of: pair.exits.to_vec(),
+            amount,
+            marks: vec![Mark::Span(pair.middles)],
+        };
         measures.push(between(MeasureName::ExitSeparation, Amount::Length(pair.straight)));
         measures.push(match &pair.walk {
             Some(walk) => way(MeasureName::ExitWalk, pair.exits.to_vec(), walk),
@@ -205,5 +211,5 @@ fn no_way_out(derived: &Derived) -> &'static str {
 }
 
 fn way(name: MeasureName, of: Vec<Id>, walk: &Walk) -> Measure {
-    Measure { name, of, amount: Amount::Length(walk.length), marks: vec![Mark::Way(walk.path.clone())] }
+    Measure { name, part: None, of, amount: Amount::Length(walk.length), marks: vec![Mark::Way(walk.path.clone())] }
 }

@@ -44,7 +44,8 @@ fn title(measure: &Measure, place: &Place) -> String {
     let name: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
     let others = measure.of.iter().filter(|id| *place != Place::Room((*id).clone()));
     let others: Vec<String> = others.map(|id| id.as_str().replace(['-', '.'], " ")).collect();
-    if others.is_empty() { name } else { format!("{name}, {}", others.join(" to ")) }
+    let named = if others.is_empty() { name } else { format!("{name}, {}", others.join(" to ")) };
+    measure.part.map_or_else(|| named.clone(), |part| format!("{named}, {part}"))
 }
 
 fn explained(measure: &Measure, title: &str) -> String {

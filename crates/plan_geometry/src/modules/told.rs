@@ -91,5 +91,5 @@ fn grounds(group: &PlumbingGroup) -> impl Iterator<Item = Mark> {
 }
 
 fn measure(name: MeasureName, of: &[Id], amount: Amount, marks: Vec<Mark>) -> Measure {
-    Measure { name, of: of.to_vec(), amount, marks }
+    Measure { name, part: None, of: of.to_vec(), amount, marks }
 }

@@ -17,7 +17,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         // Only that it is so: the ground is drawn with straight pieces, which would make its area a guess.
         let amount = Amount::Possible(true);
         let marks = if ground.is_empty() { Vec::new() } else { vec![Mark::Ground(ground.to_vec())] };
-        measures.push(Measure { name, of: of.map(Clone::clone).to_vec(), amount, marks });
+        measures.push(Measure { name, part: None, of: of.map(Clone::clone).to_vec(), amount, marks });
     };
     for crossing in derived.sweep_crossings() {
         tell_ground(MeasureName::SweepCrossing, crossing.doors.each_ref(), &crossing.ground);
@@ -32,7 +32,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
 }
 
 fn tell_door(door: &DoorFigures, measures: &mut Vec<Measure>) {
-    let mut tell = |name, of: Vec<Id>, amount, marks| measures.push(Measure { name, of, amount, marks });
+    let mut tell = |name, of: Vec<Id>, amount, marks| measures.push(Measure { name, part: None, of, amount, marks });
     let own = || vec![door.id.clone()];
     let across = match &door.leaf {
         Some(leaf) => [leaf.closed, leaf.hinge],
@@ -54,8 +54,9 @@ fn tell_door(door: &DoorFigures, measures: &mut Vec<Measure>) {
 }
 
 fn tell_window(window: &WindowFigures, measures: &mut Vec<Measure>) {
-    let mut tell =
-        |name, amount, mark| measures.push(Measure { name, of: vec![window.id.clone()], amount, marks: vec![mark] });
+    let mut tell = |name, amount, mark| {
+        measures.push(Measure { name, part: None, of: vec![window.id.clone()], amount, marks: vec![mark] })
+    };
     let outline = || Mark::Ground(window.outline.to_vec());
     let span = clear_span(middle_line(&window.outline), &window.clear_width, false);
     tell(MeasureName::WindowClearWidth, length(&window.clear_width), span);

@@ -18,6 +18,10 @@ pub(super) struct MeasureItem {
     measure: Name,
     /// The elements that it is measured of or between.
     of: Vec<Id>,
+    /// Which part of them, where they have several for which it is told: `bowl 1`, counted from the left end of a vanity as
+    /// seen from its front, `left side`. No two entries have the same name, elements and part.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    part: Option<String>,
     /// How much; null where the plan does not hold it.
     value: Option<Value>,
     /// The unit of a number, `count` where things are counted; null for yes or no.
@@ -73,6 +77,7 @@ fn item(measure: Measure, units: Units) -> MeasureItem {
     let mut item = MeasureItem {
         measure: Name(measure.name),
         of: measure.of,
+        part: measure.part.map(|part| part.to_string()),
         value: None,
         unit: None,
         slack: None,

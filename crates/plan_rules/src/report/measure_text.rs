@@ -120,7 +120,8 @@ const TOLD_ABOVE: &[MeasureName] = &[
 fn further_measures(home: &Home<'_>, derived: &Derived) -> String {
     let row = |measure: Measure| {
         let of: Vec<&str> = measure.of.iter().map(Id::as_str).collect();
-        [measure.name.word().replace('-', " "), of.join(", "), show::amount(&measure.amount, home.plan.units)]
+        let part = measure.part.map(|part| format!(" ({part})")).unwrap_or_default();
+        [measure.name.word().replace('-', " "), of.join(", ") + &part, show::amount(&measure.amount, home.plan.units)]
     };
     let further = derived.measures().into_iter().filter(|measure| !TOLD_ABOVE.contains(&measure.name));
     section("FURTHER MEASURES", ["measure", "of", "figure"], &further.map(row).collect::<Vec<_>>())
