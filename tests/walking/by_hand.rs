@@ -299,7 +299,7 @@ fn a_room_without_a_way_out_is_listed_with_the_reason() {
     let no_way = |why: &str| Amount::Unknown(why.to_owned());
     let none = no_way("no way leads from here to an outside door");
     assert_eq!(listed(&plan, MeasureName::WayOut, &["bedroom"]), none);
-    let between = listed(&plan, MeasureName::ExitWalk, &["left", "right"]);
+    let between = listed(&plan, MeasureName::ExitWalk, &["right", "left"]);
     assert_eq!(between, no_way("no way leads indoors from the one door to the other"));
     plan.base.doors.clear();
     assert_eq!(listed(&plan, MeasureName::WayOut, &["bedroom"]), no_way("no door leads outdoors"));

@@ -35,6 +35,10 @@ pub enum Part {
     Bowls([usize; 2]),
     /// A side of something that is used from all sides.
     Side(FixtureSide),
+    /// What lies to the left of the mate line, walking from its `from` to its `to`, where its module does not tell.
+    LeftOfMateLine,
+    /// What lies to the right of it.
+    RightOfMateLine,
     /// One of several that nothing else tells apart, counted from one in the order in which they are told.
     Number(usize),
 }
@@ -46,6 +50,8 @@ impl fmt::Display for Part {
             Self::Bowl(bowl) => write!(f, "bowl {bowl}"),
             Self::Bowls([one, other]) => write!(f, "bowls {one} and {other}"),
             Self::Side(side) => f.write_str(side.word()),
+            Self::LeftOfMateLine => f.write_str("left of the mate line"),
+            Self::RightOfMateLine => f.write_str("right of the mate line"),
             Self::Number(number) => write!(f, "no. {number}"),
         }
     }
@@ -174,6 +180,9 @@ measure_names! {
     /// Area of the largest part of a space in which a square of 7 ft can slide from one place to any other, in the space's
     /// direction; floor under a slope lower than 5 ft, or under a furred-down ceiling lower than 7 ft, is left out first.
     QualifyingArea = "qualifying-area",
+    /// Least horizontal dimension of a space: the largest side of a square at which the qualifying area is still 70 sq ft,
+    /// with the same floor left out; unknown where the floor that counts is smaller than that.
+    LeastDimension = "least-dimension",
     /// Widest disc that can be led between two doorways of a room.
     PassageWidth = "passage-width",
 
