@@ -117,6 +117,19 @@ pub enum Amount {
     Unknown(String),
 }
 
+impl Amount {
+    /// Why it cannot be said, as a clause, if it cannot.
+    #[must_use]
+    pub fn unknown_because(&self) -> Option<&str> {
+        match self {
+            Self::Unknown(why)
+            | Self::OpeningLength(Figure::Unknown(why))
+            | Self::OpeningArea(Figure::Unknown(why)) => Some(why),
+            _ => None,
+        }
+    }
+}
+
 /// What shows a measure on the plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Mark {
