@@ -16,6 +16,7 @@ use plan_model::{Id, Length, Point};
 
 use crate::asked::Asked;
 use crate::free_floor::{self, FreeFloor};
+use crate::passage::Pinch;
 use crate::{Amount, Derived, DoorFigures, Doorway, Figure, Mark, Measure, MeasureName, Measured, RoomFigures, Space};
 
 pub use floor::LargestDisc;
@@ -280,11 +281,14 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         });
     }
     let doors: BTreeMap<&Id, &DoorFigures> = derived.doors.iter().map(|door| (&door.id, door)).collect();
-    measures.extend(reach.ways_in().iter().map(|way| way_in_measure(&doors, way)));
+    let ways = reach.ways_in().iter().zip(&derived.rooms);
+    measures.extend(ways.map(|(way, room)| way_in_measure(&doors, way, room)));
     measures
 }
 
-fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn) -> Measure {
+/// Shown by what holds up a wider body, and the doors that it comes through; by the room alone where there is no way or none
+/// of a known width.
+fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn, room: &RoomFigures) -> Measure {
     let amount = match (&way.width, &way.narrowest) {
         (Figure::Unknown(why), _) => Amount::Unknown(why.clone()),
         (Figure::Known { value, .. }, Some(Narrowest::Place { slack, .. })) => {
@@ -294,16 +298,20 @@ fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn) -> Measure {
         (Figure::Known { .. }, Some(Narrowest::Door(_))) => Amount::OpeningLength(way.width.clone()),
         (Figure::Known { .. }, None) => Amount::Length(Measured::exact(Length::ZERO)),
     };
-    let span = match &way.narrowest {
-        Some(Narrowest::Place { ends, .. }) => Some(*ends),
-        Some(Narrowest::Door(id)) => doors.get(id).map(|door| door.sides[0].line),
-        None => None,
+    let mut marks = match (&way.narrowest, &amount) {
+        (Some(Narrowest::Place { ends, centre, .. }), Amount::Length(width)) => {
+            Pinch { ends: *ends, centre: *centre }.marks(width.value)
+        }
+        (Some(Narrowest::Door(id)), _) => doors.get(id).map(|door| Mark::Span(door.clear_line())).into_iter().collect(),
+        _ => vec![Mark::Ground(room.region.outer.clone())],
     };
+    let passed = way.doors.iter().filter_map(|id| doors.get(id));
+    marks.extend(passed.map(|door| Mark::Ground(door.outline.to_vec())));
     Measure {
         name: MeasureName::WayInWidth,
         part: None,
         of: std::iter::once(way.room.clone()).chain(way.doors.iter().cloned()).collect(),
         amount,
-        marks: span.map(Mark::Span).into_iter().collect(),
+        marks,
     }
 }

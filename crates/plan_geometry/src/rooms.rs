@@ -8,7 +8,7 @@ use plan_model::{Id, Length, Point};
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
 use crate::kernel::{Bounds, Whereabouts, project, rectangle, slice, union};
-use crate::passage::PassagesOf;
+use crate::passage::{PassagesOf, Pinch};
 use crate::region::on_segment;
 use crate::walls::{self, WallSolid};
 use crate::{
@@ -108,7 +108,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
                 part: None,
                 of: vec![room.id.clone(), one, other],
                 amount: Amount::Length(passage.clear_width),
-                marks: vec![Mark::Span(passage.pinch)],
+                marks: Pinch { ends: passage.pinch, centre: passage.centre }.marks(passage.clear_width.value),
             });
         }
     }
