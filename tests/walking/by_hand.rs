@@ -1,9 +1,9 @@
 //! Ways reckoned by hand: the sums of hypotenuses, written out beside each.
 
 use plan_geometry::{Amount, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK, derive};
-use plan_model::elements::{PlacedBy, RoomUse, Wall, WallKind};
-use plan_model::{AlternateRef, Id, Length, Plan, Point, Selection, file};
-use plan_testkit::{Transform, empty_plan, turned};
+use plan_model::elements::{Column, ColumnKind, Hinge, PlacedBy, RoomUse, Swing, Wall, WallKind};
+use plan_model::{AlternateRef, Exact, ExactLength, Id, Length, Plan, Point, PublishedClear, Selection, file};
+use plan_testkit::{Transform, empty_plan, hung_door, turned, with_door};
 
 use super::{cabinet, derived, legs, named, opening, p, room, walk, wall};
 
@@ -229,6 +229,39 @@ fn a_doorway_is_closed_under_eighteen_inches() {
     };
     assert_eq!(through(Length::inches(18)).expect("open").length, Measured::exact(Length::inches(404)));
     assert_eq!(through(Length::inches(18) - sixty_fourth), None);
+}
+
+/// A leaf 50 in wide, hinged at (198, 25), meets the face x 158 of a chase with its free edge, 40 in out and 30 along: 3, 4, 5
+/// times 10. It covers 30 in of what the maker says is clear at 90 degrees, and is a way where it leaves 18 in.
+#[test]
+fn a_stopped_leaf_is_no_way_under_eighteen_inches() {
+    let sixty_fourth = Length::from_steps(Length::INCH.steps() / 64);
+    let through = |clear: Option<Length>, chase: bool| {
+        let mut plan = straight_room();
+        wall(&mut plan, "across", p(200, 0), p(200, 100));
+        named(&mut plan, "bedroom", RoomUse::Bedroom, p(395, 95));
+        if chase {
+            let (from, to) = (p(150, 50), p(158, 60));
+            plan.base.columns.push(Column { id: "chase".into(), kind: ColumnKind::Chase, from, to });
+        }
+        let door = hung_door("between", "across", Length::inches(25), Hinge::Near, Swing::Left);
+        let mut plan = with_door(plan, Length::inches(50), door);
+        let unit = plan.catalogue.doors.last_mut().expect("the leaf");
+        let exact = |length: Length| ExactLength::from_steps(Exact::from(i128::from(length.steps())));
+        unit.clear = clear.map(|width| PublishedClear { width: exact(width), height: exact(Length::inches(79)) });
+        if unit.clear.is_none() {
+            plan.catalogue.deductions.clear();
+        }
+        let figures = derived(&plan);
+        let stopped = figures.door(&"between".into()).and_then(|door| door.leaf.as_ref()?.stopped_by.clone());
+        assert_eq!(stopped.is_some(), chase);
+        figures.walk(&"left".into(), &"right".into())
+    };
+    let leaves_eighteen = Length::inches(48);
+    assert!(through(Some(leaves_eighteen + sixty_fourth), true).is_some());
+    assert_eq!(through(Some(leaves_eighteen - sixty_fourth), true), None);
+    assert!(through(Some(leaves_eighteen - sixty_fourth), false).is_some(), "nothing stops the leaf");
+    assert!(through(None, true).is_some(), "what it leaves is unknown, but not more than 50 - 30");
 }
 
 /// Cabinets on both sides of a doorway, each standing free of the wall by 6 in: the gap between their corners (190, 52) and

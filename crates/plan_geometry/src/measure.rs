@@ -297,7 +297,7 @@ measure_names! {
     // Walking distances.
 
     /// Length of the shortest way over free floor from the middle of a room's doorway to the middle of the nearest
-    /// exterior door, around corners and through no gap under 18 in; unknown where there is no way.
+    /// exterior door, around corners and through no gap or stopped leaf that leaves under 18 in; unknown where there is no way.
     WayOut = "way-out",
     /// Straight distance between the middles of two exterior doors, whatever stands between them.
     ExitSeparation = "exit-separation",

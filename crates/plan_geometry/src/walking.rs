@@ -2,7 +2,7 @@
 //!
 //! People walk on the free floor of every space and through the openings of doors, from the middle of one door to the
 //! middle of another: a door's middle is that of its opening, in the middle of the wall. Gaps under 18 in are closed, also
-//! between fixtures, and so is a doorway that is narrower. Nobody walks outdoors: an exterior door is where a way ends.
+//! between fixtures, and so is a doorway that is narrower or of which a stopped leaf leaves less. Nobody walks outdoors: an exterior door is where a way ends.
 //!
 //! The shortest way is exact: among the corners that jut into the ground and are in sight of each other it is a shortest
 //! path in a network. What is in sight is followed in whole steps through the triangles of each space's ground, and its
@@ -121,8 +121,8 @@ fn backwards(mut walk: Walk) -> Walk {
 impl Derived {
     /// The shortest way from the middle of one door to the middle of another; none if there is no way, or no such door.
     ///
-    /// The way leads over free floor and through openings, and crosses no gap under 18 in. Source: common practice; the
-    /// least gap has no source.
+    /// The way leads over free floor and through openings, and crosses no gap under 18 in, nor a doorway whose leaf is stopped
+    /// and leaves less clear. Source: common practice; the least gap has no source.
     #[must_use]
     pub fn walk(&self, from_door: &Id, to_door: &Id) -> Option<Walk> {
         let place = |id: &Id| self.doors.iter().position(|door| door.id == *id).map(|at| at as u32);
