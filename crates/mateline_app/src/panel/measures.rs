@@ -46,7 +46,7 @@ fn reason_ui(ui: &mut Ui, why: &str) {
     #[expect(clippy::cast_possible_truncation, reason = "a few points")]
     let left = (INDENT + INSET) as i8;
     Frame::new().inner_margin(Margin { left, right: INSET as i8, top: 0, bottom: 4 }).show(ui, |ui| {
-        let why = RichText::new(format!("{why}.")).size(FIGURES).color(theme::QUIET);
+        let why = RichText::new(why).size(FIGURES).color(theme::QUIET);
         ui.add(Label::new(why).wrap());
     });
 }
@@ -58,8 +58,10 @@ fn title(measure: &Measure, place: &Place) -> String {
     let name: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
     let others = measure.of.iter().filter(|id| *place != Place::Room((*id).clone()));
     let others: Vec<String> = others.map(|id| id.as_str().replace(['-', '.'], " ")).collect();
-    let named = if others.is_empty() { name } else { format!("{name}, {}", others.join(" to ")) };
-    measure.part.map_or_else(|| named.clone(), |part| format!("{named}, {part}"))
+    // The part comes first: it is what tells two rows apart, and the end of a long title is cut off.
+    let parts = std::iter::once(name).chain(measure.part.map(|part| part.to_string()));
+    let others = (!others.is_empty()).then(|| others.join(" to "));
+    parts.chain(others).collect::<Vec<_>>().join(", ")
 }
 
 fn explained(measure: &Measure, title: &str) -> String {
