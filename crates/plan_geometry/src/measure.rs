@@ -86,7 +86,8 @@ impl FixtureSide {
 
 /// Numbers those that would otherwise be told under the same name, of the same elements and part.
 pub(crate) fn tell_apart(measures: &mut [Measure]) {
-    let mut alike: HashMap<(MeasureName, &[Id], Option<Part>), Vec<usize>> = HashMap::with_capacity(measures.len());
+    type Told<'a> = (MeasureName, &'a [Id], Option<Part>);
+    let mut alike: HashMap<Told<'_>, Vec<usize>> = HashMap::with_capacity(measures.len());
     for (at, measure) in measures.iter().enumerate() {
         alike.entry((measure.name, &measure.of, measure.part)).or_default().push(at);
     }

@@ -62,7 +62,7 @@ impl DoorFigures {
 
 fn tell_window(window: &WindowFigures, measures: &mut Vec<Measure>) {
     let mut tell = |name, amount, mark| {
-        measures.push(Measure { name, part: None, of: vec![window.id.clone()], amount, marks: vec![mark] })
+        measures.push(Measure { name, part: None, of: vec![window.id.clone()], amount, marks: vec![mark] });
     };
     let outline = || Mark::Ground(window.outline.to_vec());
     let span = Mark::Span(clear_span(middle_line(&window.outline), &window.clear_width, false));
