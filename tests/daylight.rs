@@ -211,12 +211,19 @@ fn a_sum_is_estimated_or_unknown_as_soon_as_one_of_its_windows_is() {
     let bedroom = light("owner-bedroom");
     assert_eq!(bedroom.glazed, estimated(hundredths(2 * 168_525)));
     assert_eq!(bedroom.openable, estimated(tenths_of_square_inch(1) / 1000 * 2 * 8_678_750));
-    // The great room: published glass (the picture window 56 x 56, the sidelight 26 x 74) beside estimated.
+    // The great room: published glass (the picture window 56 x 56, the back door 22 x 64, its sidelight 26 x 74) beside
+    // estimated; the front door has none.
     let hall = home.room(&"hall".into()).expect("the hall closed");
     let great = home.daylight(&home.spaces[hall.space]);
     let kitchen_window = 315 * 295;
-    let glass = 2 * 168_525 + 56 * 56 * 100 + kitchen_window + 26 * 74 * 100;
-    assert_eq!(great.glazed, estimated(hundredths(glass)));
+    let others = 2 * 168_525 + 56 * 56 * 100 + kitchen_window;
+    assert_eq!(great.glazed, estimated(hundredths(others + 22 * 64 * 100 + 26 * 74 * 100)));
+    // Instead of door and sidelight a sliding door with two lites of 30 x 72.
+    let sliding: AlternateRef = "back-door=sliding".parse().unwrap_or_else(|error| panic!("{error}"));
+    let sliding = Selection::included(&plan).with(&plan, &sliding).unwrap_or_else(|error| panic!("{error}"));
+    let home = derive(&plan.home(&sliding));
+    let great = home.daylight(&home.spaces[home.room(&"hall".into()).expect("the hall closed").space]);
+    assert_eq!(great.glazed, estimated(hundredths(others + 2 * 30 * 72 * 100)));
     // With the awning window beside it, all is unknown.
     let mut plan = plan;
     for window in plan.base.windows.iter_mut().filter(|window| window.id.as_str() == "living-left-window") {

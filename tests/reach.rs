@@ -399,7 +399,7 @@ fn the_widest_body_that_gets_in() {
         narrowed.measures().into_iter().find(|m| m.name == MeasureName::WayInWidth && m.of[0].as_str() == "end");
     let measure = measure.expect("it is told");
     assert_eq!(measure.amount, Amount::Length(plan_geometry::Measured::exact(Length::inches(25))));
-    let [Mark::Span([a, b])] = measure.marks[..] else { panic!("{:?}", measure.marks) };
+    let [Mark::Span([a, b]), ..] = measure.marks[..] else { panic!("{:?}", measure.marks) };
     assert_eq!((a.x, (a.y - b.y).abs()), (b.x, Length::inches(25)));
     // A second way in, of 28 in, at the end itself: wider than 25, and the part is still reached through the 32 in door.
     opening(&mut plan, "back", "wall-1", 30, 28);

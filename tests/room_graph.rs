@@ -362,7 +362,7 @@ fn the_list_of_measures_tells_ways_private_baths_and_sleeping_areas() {
     assert_eq!(of(MeasureName::ReachedFromOutdoors, "mechanical"), [Amount::Possible(true)]);
     assert_eq!(of(MeasureName::PrivateToBedroom, "owner-bath"), [Amount::Possible(true)]);
     assert_eq!(of(MeasureName::PrivateToBedroom, "hall-bath"), [Amount::Possible(false)]);
-    assert_eq!(of(MeasureName::SleepingArea, "bedroom-2"), [Amount::Count(2)]);
+    assert_eq!(of(MeasureName::BedroomsInSleepingArea, "bedroom-2"), [Amount::Count(2)]);
 }
 
 fn told(derived: &Derived) -> Vec<(MeasureName, Vec<Id>, Amount)> {

@@ -11,6 +11,8 @@ pub(super) struct Row<'a> {
     pub(super) name: &'a str,
     /// The elements that it is of, in their order.
     of: Vec<&'a str>,
+    /// The part of them, in brackets behind them.
+    part: Option<&'a str>,
     amount: Stated,
     /// As it is written.
     pub(super) line: &'a str,
@@ -21,6 +23,7 @@ impl Row<'_> {
     pub(super) fn holds(&self, measure: &Measure, slack: Slack) -> bool {
         self.name == measure.name.word()
             && self.of.iter().copied().eq(measure.of.iter().map(Id::as_str))
+            && self.part.map(str::to_owned) == measure.part.map(|part| part.to_string())
             && self.amount.holds(&measure.amount, slack)
     }
 
@@ -40,7 +43,11 @@ fn row(line: &str) -> Row<'_> {
     let cells: Vec<&str> = line.trim_matches('|').split('|').map(str::trim).collect();
     let [name, of, amount, reckoned] = cells[..] else { panic!("a row has four cells: {line}") };
     assert!(!reckoned.is_empty(), "a row says how it was reckoned: {line}");
+    let (of, part) = match of.strip_suffix(')').and_then(|of| of.rsplit_once(" (")) {
+        Some((of, part)) => (of, Some(part)),
+        None => (of, None),
+    };
     let of = of.split(", ").filter(|id| !id.is_empty()).collect();
     let amount = Stated::read(amount).unwrap_or_else(|| panic!("`{amount}` is no amount: {line}"));
-    Row { name, of, amount, line }
+    Row { name, of, part, amount, line }
 }

@@ -1,9 +1,9 @@
 //! Ways reckoned by hand: the sums of hypotenuses, written out beside each.
 
-use plan_geometry::{Amount, Mark, MeasureName, Measured, OFF_AXIS_SLACK, derive};
-use plan_model::elements::{PlacedBy, RoomUse, Wall, WallKind};
-use plan_model::{AlternateRef, Length, Plan, Point, Selection, file};
-use plan_testkit::{Transform, empty_plan, turned};
+use plan_geometry::{Amount, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK, derive};
+use plan_model::elements::{Column, ColumnKind, Hinge, PlacedBy, RoomUse, Swing, Wall, WallKind};
+use plan_model::{AlternateRef, Exact, ExactLength, Id, Length, Plan, Point, PublishedClear, Selection, file};
+use plan_testkit::{Transform, empty_plan, hung_door, turned, with_door};
 
 use super::{cabinet, derived, legs, named, opening, p, room, walk, wall};
 
@@ -231,6 +231,39 @@ fn a_doorway_is_closed_under_eighteen_inches() {
     assert_eq!(through(Length::inches(18) - sixty_fourth), None);
 }
 
+/// A leaf 50 in wide, hinged at (198, 25), meets the face x 158 of a chase with its free edge, 40 in out and 30 along: 3, 4, 5
+/// times 10. It covers 30 in of what the maker says is clear at 90 degrees, and is a way where it leaves 18 in.
+#[test]
+fn a_stopped_leaf_is_no_way_under_eighteen_inches() {
+    let sixty_fourth = Length::from_steps(Length::INCH.steps() / 64);
+    let through = |clear: Option<Length>, chase: bool| {
+        let mut plan = straight_room();
+        wall(&mut plan, "across", p(200, 0), p(200, 100));
+        named(&mut plan, "bedroom", RoomUse::Bedroom, p(395, 95));
+        if chase {
+            let (from, to) = (p(150, 50), p(158, 60));
+            plan.base.columns.push(Column { id: "chase".into(), kind: ColumnKind::Chase, from, to });
+        }
+        let door = hung_door("between", "across", Length::inches(25), Hinge::Near, Swing::Left);
+        let mut plan = with_door(plan, Length::inches(50), door);
+        let unit = plan.catalogue.doors.last_mut().expect("the leaf");
+        let exact = |length: Length| ExactLength::from_steps(Exact::from(i128::from(length.steps())));
+        unit.clear = clear.map(|width| PublishedClear { width: exact(width), height: exact(Length::inches(79)) });
+        if unit.clear.is_none() {
+            plan.catalogue.deductions.clear();
+        }
+        let figures = derived(&plan);
+        let stopped = figures.door(&"between".into()).and_then(|door| door.leaf.as_ref()?.stopped_by.clone());
+        assert_eq!(stopped.is_some(), chase);
+        figures.walk(&"left".into(), &"right".into())
+    };
+    let leaves_eighteen = Length::inches(48);
+    assert!(through(Some(leaves_eighteen + sixty_fourth), true).is_some());
+    assert_eq!(through(Some(leaves_eighteen - sixty_fourth), true), None);
+    assert!(through(Some(leaves_eighteen - sixty_fourth), false).is_some(), "nothing stops the leaf");
+    assert!(through(None, true).is_some(), "what it leaves is unknown, but not more than 50 - 30");
+}
+
 /// Cabinets on both sides of a doorway, each standing free of the wall by 6 in: the gap between their corners (190, 52) and
 /// (210, 46) is wider than 18 in, the gaps between each and the jambs are not.
 #[test]
@@ -275,6 +308,34 @@ fn no_way_is_none() {
     assert_eq!(figures.exit_pairs()[0].straight.value, Length::inches(404), "straight, whatever stands between");
     assert_eq!(figures.exit_pairs()[0].walk, None);
     assert_eq!(figures.walk(&"left".into(), &"left".into()).map(|way| way.length.value), Some(Length::ZERO));
+}
+
+/// What the list of measures tells of rooms and pairs of doors without a way: that it is unknown, and why.
+#[test]
+fn a_room_without_a_way_out_is_listed_with_the_reason() {
+    let listed = |plan: &Plan, name: MeasureName, of: &[&str]| {
+        let measures = derived(plan).measures();
+        let is_it =
+            |measure: &&Measure| measure.name == name && measure.of.iter().map(Id::as_str).eq(of.iter().copied());
+        let [measure] = measures.iter().filter(is_it).collect::<Vec<_>>()[..] else { panic!("one {name:?} of {of:?}") };
+        assert!(!measure.marks.is_empty(), "the room, or the doors, are shown");
+        measure.amount.clone()
+    };
+    // A bedroom that nothing leads into, behind a wall of its own in the corner.
+    let mut plan = straight_room();
+    wall(&mut plan, "across", p(300, 0), p(300, 30));
+    wall(&mut plan, "along", p(300, 30), p(400, 30));
+    named(&mut plan, "bedroom", RoomUse::Bedroom, p(350, 15));
+    // And a wall without a door between the two outside doors.
+    wall(&mut plan, "between", p(200, 0), p(200, 100));
+    named(&mut plan, "study", RoomUse::Study, p(250, 80));
+    let no_way = |why: &str| Amount::Unknown(why.to_owned());
+    let none = no_way("no way leads from here to an outside door");
+    assert_eq!(listed(&plan, MeasureName::WayOut, &["bedroom"]), none);
+    let between = listed(&plan, MeasureName::ExitWalk, &["right", "left"]);
+    assert_eq!(between, no_way("no way leads indoors from the one door to the other"));
+    plan.base.doors.clear();
+    assert_eq!(listed(&plan, MeasureName::WayOut, &["bedroom"]), no_way("no door leads outdoors"));
 }
 
 /// The demo home, from the wall faces of its plan: the owner's bedroom door is in x 174.5 to 179, y 175 to 207, the opening

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use plan_geometry::{Derived, Measure, MeasureName, middle, outline};
+use plan_geometry::{Derived, Measure, MeasureName, Part, middle, outline};
 use plan_model::{Home, Id, Point};
 
 /// Where a person looks for a measure.
@@ -51,16 +51,16 @@ impl Measured {
     }
 
     fn known(&self, index: usize) -> Option<Known> {
-        let Measure { name, of, .. } = self.measures.get(index)?;
-        let earlier = self.measures.iter().take(index).filter(|earlier| earlier.name == *name && earlier.of == *of);
-        Some(Known { name: *name, of: of.clone(), earlier: earlier.count() })
+        let Measure { name, of, part, .. } = self.measures.get(index)?;
+        Some(Known { name: *name, of: of.clone(), part: *part })
     }
 
     /// The measure that is known by this.
     #[must_use]
     pub fn find(&self, known: &Known) -> Option<&Measure> {
-        let mut alike = self.measures.iter().filter(|measure| measure.name == known.name && measure.of == known.of);
-        alike.nth(known.earlier)
+        let is_it =
+            |measure: &&Measure| measure.name == known.name && measure.of == known.of && measure.part == known.part;
+        self.measures.iter().find(is_it)
     }
 }
 
@@ -71,8 +71,8 @@ pub struct Known {
     pub name: MeasureName,
     /// Of which elements.
     pub of: Vec<Id>,
-    /// How many of the same name and elements are told before it: a vanity may have two bowls.
-    pub earlier: usize,
+    /// Which part of them: a vanity may have two bowls.
+    pub part: Option<Part>,
 }
 
 /// The rooms in which each element is looked for: itself, those on the sides of an opening, the one that a thing stands in.

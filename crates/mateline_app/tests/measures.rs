@@ -54,6 +54,27 @@ fn what_is_measured_of_the_whole_home_is_listed_too() {
     assert_eq!(marked(&harness), Some(MeasureName::HeatedArea));
 }
 
+/// The awning window of the owner's bath has no published clear opening, and the catalogue no deduction for awnings.
+#[test]
+fn what_is_unknown_is_listed_with_the_reason() {
+    let mut harness = window();
+    choose(&mut harness, "Owner's bath, 5'-7 1/2\"");
+    let row = "Window clear width, owner bath window: unknown: unit \"awning-36x24\" has no published clear width";
+    harness.get_by_label_contains(row);
+    let below = harness.get_all_by_label_contains("unit \"awning-36x24\" has no published clear width");
+    assert!(below.count() > 1, "it stands below the row as well");
+}
+
+/// Two bowls of one vanity are two rows that somebody who reads or hears them can tell apart.
+#[test]
+fn bowls_of_one_vanity_are_told_apart() {
+    let mut harness = window();
+    choose(&mut harness, "Owner's bath, 5'-7 1/2\"");
+    for (bowl, left) in [(1, "4'-9\""), (2, "7'-9\"")] {
+        harness.get_by_label_contains(&format!("Lavatory left, bowl {bowl}, owner vanity: {left}"));
+    }
+}
+
 #[test]
 fn pictures_of_measures() {
     let mut results = SnapshotResults::new();
@@ -70,4 +91,14 @@ fn pictures_of_measures() {
         harness.run();
         results.add(harness.try_snapshot(picture));
     }
+    // Far down in the list; what has the keyboard comes into view.
+    let mut harness = window();
+    choose(&mut harness, "Linen, ");
+    choose(&mut harness, "Least dimension");
+    let below = harness.get_all_by_label_contains("Turning circle").next();
+    below.expect("a row below the reason").focus();
+    harness.run();
+    harness.remove_cursor();
+    harness.run();
+    results.add(harness.try_snapshot("measure_unknown"));
 }

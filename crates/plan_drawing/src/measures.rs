@@ -139,7 +139,7 @@ mod tests {
 
     fn drawn(marks: Vec<Mark>) -> Drawing {
         let amount = Amount::Length(Measured::exact(Length::inches(36)));
-        let measure = Measure { name: MeasureName::PassageWidth, of: vec!["hall".into()], amount, marks };
+        let measure = Measure { name: MeasureName::PassageWidth, part: None, of: vec!["hall".into()], amount, marks };
         measure_marks(&measure, Units::In, 4.0)
     }
 

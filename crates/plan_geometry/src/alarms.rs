@@ -371,6 +371,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
     let mut tell = |name, distance: &AlarmDistance| {
         measures.push(Measure {
             name,
+            part: None,
             of: vec![distance.detector.clone(), distance.to.clone()],
             amount: Amount::Length(distance.distance),
             marks: vec![Mark::Span(distance.span)],

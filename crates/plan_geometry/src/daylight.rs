@@ -152,7 +152,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             [(MeasureName::GlazedAreaOfSpace, light.glazed), (MeasureName::OpenableAreaOfSpace, light.openable)]
         {
             let amount = Amount::OpeningArea(area);
-            measures.push(Measure { name, of: space.rooms.clone(), amount, marks: marks.clone() });
+            measures.push(Measure { name, part: None, of: space.rooms.clone(), amount, marks: marks.clone() });
         }
         for borrowed in derived.borrowed_light(space) {
             measures.extend(borrowed.measures());
@@ -166,7 +166,7 @@ impl BorrowedLight {
         let of: Vec<Id> = self.borrower.iter().chain(&self.lender).chain(&self.through).cloned().collect();
         let openings = self.outlines.iter().map(|outline| Mark::Ground(outline.to_vec())).collect();
         let walls = || self.common_wall.stretches.iter().map(|stretch| Mark::Span(*stretch)).collect();
-        let tell = |name, amount, marks| Measure { name, of: of.clone(), amount, marks };
+        let tell = |name, amount, marks| Measure { name, part: None, of: of.clone(), amount, marks };
         [
             tell(MeasureName::BorrowedOpeningArea, Amount::OpeningArea(self.opening_area.clone()), openings),
             tell(MeasureName::CommonWallLength, Amount::Length(self.common_wall.length), walls()),

@@ -19,8 +19,8 @@ use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::walking::Walking;
 use crate::{
     Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Reach, Region, RoomFigures,
-    Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, modules, openings, overhead, reach,
-    room_graph, rooms, walking, walls,
+    Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, measure, modules, openings, overhead,
+    reach, room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -77,11 +77,12 @@ impl Derived {
             modules::measures(self),
             heated::measures(self),
         ];
-        let mut all = Vec::with_capacity(families.iter().map(Vec::len).sum());
+        let mut measures = Vec::with_capacity(families.iter().map(Vec::len).sum());
         for mut family in families {
-            all.append(&mut family);
+            measures.append(&mut family);
         }
-        all
+        measure::tell_apart(&mut measures);
+        measures
     }
 
     /// What can be placed in rooms and led through them.

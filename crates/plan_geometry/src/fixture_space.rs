@@ -67,15 +67,20 @@ pub struct FixtureSpace {
 }
 
 impl FixtureSpace {
-    /// The free floor before each front, with what the front belongs to; a vanity has one for each bowl, a tub one of
-    /// the width that is usual.
-    fn fronts(&self) -> Vec<(&Id, Clearance)> {
+    /// The free floor before each front; a vanity has one for each bowl, a tub one of the width that is usual.
+    fn fronts(&self) -> Vec<Front<'_>> {
+        let front = |(fixture, free)| Front { fixture, bowl: None, free };
         let toilets = self.toilets.iter().map(|toilet| (&toilet.id, toilet.front.clone()));
-        let lavatories = self.lavatories.iter().map(|lavatory| (&lavatory.id, lavatory.front.clone()));
         let tubs = self.tubs.iter().filter_map(|tub| Some((&tub.id, tub.front(tub::FREE_WIDTH)?)));
         let showers = self.showers.iter().filter_map(|shower| Some((&shower.id, shower.front.clone()?)));
         let appliances = self.appliances.iter().map(|appliance| (&appliance.id, appliance.front.clone()));
-        toilets.chain(lavatories).chain(tubs).chain(showers).chain(appliances).collect()
+        let lavatories = self.lavatories.iter().map(|lavatory| Front {
+            fixture: &lavatory.id,
+            bowl: lavatory.number(),
+            free: lavatory.front.clone(),
+        });
+        let others = tubs.chain(showers).chain(appliances).map(front);
+        toilets.map(front).chain(lavatories).chain(others).collect()
     }
 
     fn measures(&self) -> Vec<Measure> {
@@ -93,6 +98,14 @@ impl FixtureSpace {
         measures.extend(self.walkways.iter().map(Walkway::measure));
         measures
     }
+}
+
+/// The free floor before something.
+struct Front<'a> {
+    fixture: &'a Id,
+    /// Which bowl of a vanity that has several, counted from one.
+    bowl: Option<usize>,
+    free: Clearance,
 }
 
 /// A kitchen, which may be a part of an open space.

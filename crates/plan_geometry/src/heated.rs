@@ -29,10 +29,11 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
     let Some(heated) = derived.heated() else {
         let why = "not every space is a room that closes".to_owned();
         let amount = Amount::Unknown(why);
-        return vec![Measure { name: MeasureName::HeatedArea, of: Vec::new(), amount, marks: Vec::new() }];
+        return vec![Measure { name: MeasureName::HeatedArea, part: None, of: Vec::new(), amount, marks: Vec::new() }];
     };
     let tell = |name, of, sum: &AreaArithmetic| Measure {
         name,
+        part: None,
         of,
         amount: Amount::Area(sum.area),
         marks: sum.parts.iter().map(|part| Mark::Ground(part.region.outer.clone())).collect(),

@@ -49,7 +49,7 @@ pub use fixture_space::{
 };
 pub use free_floor::Obstruction;
 pub use heated::{AreaArithmetic, AreaMethod, AreaPart, HeatedArea, HeatedModule, TraverseCorner};
-pub use measure::{Amount, Mark, Measure, MeasureName};
+pub use measure::{Amount, FixtureSide, Mark, Measure, MeasureName, Part};
 pub use modules::{
     BodySize, ClearSpan, MateOpening, MateOpeningKind, ModuleFigures, Overhang, OverhangOf, PlumbingGroup, Straddler,
     StraddlerKind, StraddlerSide,

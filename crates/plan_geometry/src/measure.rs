@@ -3,7 +3,11 @@
 //! Rules read the typed figures ([`RoomFigures`](crate::RoomFigures), [`DoorFigures`](crate::DoorFigures) and so on). What
 //! lists, writes or draws measures reads this list, so that a measure is added in one place.
 
+use std::collections::{HashMap, HashSet};
+use std::fmt;
+
 use plan_model::{Id, Length, Point};
+use rustc_hash::{FxBuildHasher, FxHashSet};
 
 use crate::{Area, Figure, Measured};
 
@@ -14,10 +18,99 @@ pub struct Measure {
     pub name: MeasureName,
     /// The elements it is measured of or between: a room, a fixture, a door, two doorways.
     pub of: Vec<Id>,
+    /// Which part of them, where they have several for which it is told: no two measures have the same name, elements and
+    /// part.
+    pub part: Option<Part>,
     /// How much, or why that cannot be said.
     pub amount: Amount,
     /// What shows it on the plan.
     pub marks: Vec<Mark>,
+}
+
+/// Which of several parts of one thing is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Part {
+    /// A bowl of a vanity that has several, counted from one at its left end as seen from the front.
+    Bowl(usize),
+    /// Two bowls, each counted in the same way.
+    Bowls([usize; 2]),
+    /// A side of something that is used from all sides.
+    Side(FixtureSide),
+    /// What lies to the left of the mate line, walking from its `from` to its `to`, where its module does not tell.
+    LeftOfMateLine,
+    /// What lies to the right of it.
+    RightOfMateLine,
+    /// One of several that nothing else tells apart, counted from one in the order in which they are told.
+    Number(usize),
+}
+
+impl fmt::Display for Part {
+    /// For people: `bowl 1`, `left side`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Bowl(bowl) => write!(f, "bowl {bowl}"),
+            Self::Bowls([one, other]) => write!(f, "bowls {one} and {other}"),
+            Self::Side(side) => f.write_str(side.word()),
+            Self::LeftOfMateLine => f.write_str("left of the mate line"),
+            Self::RightOfMateLine => f.write_str("right of the mate line"),
+            Self::Number(number) => write!(f, "no. {number}"),
+        }
+    }
+}
+
+/// A side of a fixture, as seen from its front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FixtureSide {
+    /// Left of somebody who looks at its front.
+    Left,
+    /// The side that it faces to.
+    Front,
+    /// Right of somebody who looks at its front.
+    Right,
+    /// The side behind the front.
+    Back,
+}
+
+impl FixtureSide {
+    /// Counter-clockwise from the back left, as the corners of an [`outline`](crate::outline).
+    pub(crate) const ALL: [Self; 4] = [Self::Left, Self::Front, Self::Right, Self::Back];
+
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Left => "left side",
+            Self::Front => "front side",
+            Self::Right => "right side",
+            Self::Back => "back side",
+        }
+    }
+}
+
+/// What a measure is told by.
+type Told<'a> = (MeasureName, &'a [Id], Option<Part>);
+
+/// Numbers those that would otherwise be told under the same name, of the same elements and part.
+pub(crate) fn tell_apart(measures: &mut [Measure]) {
+    fn told(measure: &Measure) -> Told<'_> {
+        (measure.name, &measure.of, measure.part)
+    }
+    // Asked of every home, and in nearly all of them in vain: the hash is one that takes little.
+    let mut seen = FxHashSet::with_capacity_and_hasher(measures.len(), FxBuildHasher);
+    let repeated: HashSet<Told<'_>> = measures.iter().map(told).filter(|told| !seen.insert(*told)).collect();
+    if repeated.is_empty() {
+        return;
+    }
+    let mut numbers: HashMap<Told<'_>, usize> = HashMap::new();
+    let numbered = measures.iter().enumerate().filter(|(_, measure)| repeated.contains(&told(measure)));
+    let numbered: Vec<(usize, usize)> = numbered
+        .map(|(at, measure)| {
+            let number = numbers.entry(told(measure)).or_default();
+            *number += 1;
+            (at, *number)
+        })
+        .collect();
+    for (at, number) in numbered {
+        measures[at].part = Some(Part::Number(number));
+    }
 }
 
 /// How much a measure is.
@@ -39,6 +132,19 @@ pub enum Amount {
     Possible(bool),
     /// The model does not hold it; what is missing, as a clause.
     Unknown(String),
+}
+
+impl Amount {
+    /// Why it cannot be said, as a clause, if it cannot.
+    #[must_use]
+    pub fn unknown_because(&self) -> Option<&str> {
+        match self {
+            Self::Unknown(why)
+            | Self::OpeningLength(Figure::Unknown(why))
+            | Self::OpeningArea(Figure::Unknown(why)) => Some(why),
+            _ => None,
+        }
+    }
 }
 
 /// What shows a measure on the plan.
@@ -104,6 +210,9 @@ measure_names! {
     /// Area of the largest part of a space in which a square of 7 ft can slide from one place to any other, in the space's
     /// direction; floor under a slope lower than 5 ft, or under a furred-down ceiling lower than 7 ft, is left out first.
     QualifyingArea = "qualifying-area",
+    /// Least horizontal dimension of a space: the largest side of a square at which the qualifying area is still 70 sq ft,
+    /// with the same floor left out; unknown where the floor that counts is smaller than that.
+    LeastDimension = "least-dimension",
     /// Widest disc that can be led between two doorways of a room.
     PassageWidth = "passage-width",
 
@@ -205,11 +314,12 @@ measure_names! {
     // Walking distances.
 
     /// Length of the shortest way over free floor from the middle of a room's doorway to the middle of the nearest
-    /// exterior door, around corners and through no gap under 18 in.
+    /// exterior door, around corners and through no gap or stopped leaf that leaves under 18 in; unknown where there is no way.
     WayOut = "way-out",
     /// Straight distance between the middles of two exterior doors, whatever stands between them.
     ExitSeparation = "exit-separation",
-    /// Length of the shortest way indoors from the middle of one exterior door to the middle of another.
+    /// Length of the shortest way indoors from the middle of one exterior door to the middle of another; unknown where there
+    /// is no way.
     ExitWalk = "exit-walk",
 
     // Room graph.
@@ -221,8 +331,8 @@ measure_names! {
     DoorwaysFromOutdoors = "doorways-from-outdoors",
     /// Whether all ways out of a bath or toilet room lead, through closets and other baths at most, into one bedroom.
     PrivateToBedroom = "private-to-bedroom",
-    /// Bedrooms whose doors open into the same named room: how many, then those rooms.
-    SleepingArea = "sleeping-area",
+    /// How many bedrooms have doors that open into the same named room; named are the bedrooms, then those rooms.
+    BedroomsInSleepingArea = "bedrooms-in-sleeping-area",
 
     // Light and ventilation.
 

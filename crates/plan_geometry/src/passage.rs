@@ -16,7 +16,9 @@ use std::sync::Arc;
 use plan_model::{Id, Length, Point};
 
 use crate::asked::Question;
-use crate::{Measured, OFF_AXIS_SLACK, Region};
+use crate::kernel::project;
+use crate::rooms::middle;
+use crate::{Mark, Measured, OFF_AXIS_SLACK, Region};
 
 pub(crate) use ground::{Ground, Led};
 pub(crate) use narrows::{distance, nearest_on};
@@ -38,8 +40,43 @@ pub struct Passage {
     pub between: [Id; 2],
     /// The widest disc that can be led from the one to the other; zero if none can.
     pub clear_width: Measured,
-    /// The two places on the faces that leave no more than this width.
+    /// Two places that the widest disc touches where it is held up, as far apart as any: the two places on the faces that
+    /// leave no more than this width, or a place of the doorway and what stands beside it.
     pub pinch: [Point; 2],
+    /// The centre of the disc there.
+    pub centre: Point,
+}
+
+/// Where a disc is held up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Pinch {
+    /// Two places that it touches.
+    pub(crate) ends: [Point; 2],
+    /// Its centre.
+    pub(crate) centre: Point,
+}
+
+impl Pinch {
+    /// Where the widest disc between two edges is held up, with how wide a disc each of the two takes: at a narrow place, or
+    /// else at the edge that takes no wider one.
+    pub(crate) fn of(led: &Led, edges: [(&Edge, Length); 2]) -> Self {
+        match led.held_at {
+            Some(ends) => Self { ends, centre: middle(ends[0], ends[1]) },
+            None => {
+                let [(one, takes), (other, other_takes)] = edges;
+                if takes <= other_takes { one } else { other }.pinch(led.width)
+            }
+        }
+    }
+
+    /// What shows it: a disc of this width and, where it is held between two places opposite each other, the distance of these.
+    pub(crate) fn marks(&self, width: Length) -> Vec<Mark> {
+        let [a, b] = self.ends;
+        let is_across = project(a, b, b).0 + OFF_AXIS_SLACK >= width;
+        let span = is_across.then_some(Mark::Span(self.ends));
+        let disc = (width > Length::ZERO).then_some(Mark::Disc { centre: self.centre, diameter: width });
+        span.into_iter().chain(disc).collect()
+    }
 }
 
 /// A room with its doorways, between which its passages are sought. Few rooms are halls: it is done when it is first asked.
@@ -70,10 +107,10 @@ fn passages(region: &Region, doorways: &[Doorway]) -> Vec<Passage> {
     let mut passages = Vec::new();
     for (i, a) in edges.iter().enumerate() {
         for (j, b) in edges.iter().enumerate().skip(i + 1) {
-            let Led { width, held_at } = ground.widest([a, b], widest[i].min(widest[j]));
-            let pinch = held_at.unwrap_or_else(|| if widest[i] <= widest[j] { a } else { b }.pinch(width));
-            let clear_width = Measured { value: width, slack };
-            passages.push(Passage { between: [a.doorway.clone(), b.doorway.clone()], clear_width, pinch });
+            let led = ground.widest([a, b], widest[i].min(widest[j]));
+            let Pinch { ends: pinch, centre } = Pinch::of(&led, [(a, widest[i]), (b, widest[j])]);
+            let clear_width = Measured { value: led.width, slack };
+            passages.push(Passage { between: [a.doorway.clone(), b.doorway.clone()], clear_width, pinch, centre });
         }
     }
     passages

@@ -16,6 +16,7 @@ use plan_model::{Id, Length, Point};
 
 use crate::asked::Asked;
 use crate::free_floor::{self, FreeFloor};
+use crate::passage::Pinch;
 use crate::{Amount, Derived, DoorFigures, Doorway, Figure, Mark, Measure, MeasureName, Measured, RoomFigures, Space};
 
 pub use floor::LargestDisc;
@@ -255,6 +256,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let largest = space.largest_disc();
         measures.push(Measure {
             name: MeasureName::LargestDisc,
+            part: None,
             of: figures.rooms.clone(),
             amount: Amount::Length(largest.map_or(Measured::exact(Length::ZERO), |largest| largest.diameter)),
             marks: largest.map(|largest| disc(largest.centre, largest.diameter.value)).into_iter().collect(),
@@ -264,6 +266,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let turning = room.turning_circle();
         measures.push(Measure {
             name: MeasureName::TurningCircle,
+            part: None,
             of: vec![room.id.clone()],
             amount: Amount::Possible(turning.is_some()),
             marks: turning.map(|centre| disc(centre, TURNING_CIRCLE)).into_iter().collect(),
@@ -271,17 +274,21 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         let clear = room.clear_floor();
         measures.push(Measure {
             name: MeasureName::ClearFloor,
+            part: None,
             of: vec![room.id.clone()],
             amount: Amount::Possible(clear.is_some()),
             marks: clear.map(|corners| Mark::Ground(corners.to_vec())).into_iter().collect(),
         });
     }
     let doors: BTreeMap<&Id, &DoorFigures> = derived.doors.iter().map(|door| (&door.id, door)).collect();
-    measures.extend(reach.ways_in().iter().map(|way| way_in_measure(&doors, way)));
+    let ways = reach.ways_in().iter().zip(&derived.rooms);
+    measures.extend(ways.map(|(way, room)| way_in_measure(&doors, way, room)));
     measures
 }
 
-fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn) -> Measure {
+/// Shown by what holds up a wider body, and the doors that it comes through; by the room alone where there is no way or none
+/// of a known width.
+fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn, room: &RoomFigures) -> Measure {
     let amount = match (&way.width, &way.narrowest) {
         (Figure::Unknown(why), _) => Amount::Unknown(why.clone()),
         (Figure::Known { value, .. }, Some(Narrowest::Place { slack, .. })) => {
@@ -291,15 +298,20 @@ fn way_in_measure(doors: &BTreeMap<&Id, &DoorFigures>, way: &WayIn) -> Measure {
         (Figure::Known { .. }, Some(Narrowest::Door(_))) => Amount::OpeningLength(way.width.clone()),
         (Figure::Known { .. }, None) => Amount::Length(Measured::exact(Length::ZERO)),
     };
-    let span = match &way.narrowest {
-        Some(Narrowest::Place { ends, .. }) => Some(*ends),
-        Some(Narrowest::Door(id)) => doors.get(id).map(|door| door.sides[0].line),
-        None => None,
+    let mut marks = match (&way.narrowest, &amount) {
+        (Some(Narrowest::Place { ends, centre, .. }), Amount::Length(width)) => {
+            Pinch { ends: *ends, centre: *centre }.marks(width.value)
+        }
+        (Some(Narrowest::Door(id)), _) => doors.get(id).map(|door| Mark::Span(door.clear_line())).into_iter().collect(),
+        _ => vec![Mark::Ground(room.region.outer.clone())],
     };
+    let passed = way.doors.iter().filter_map(|id| doors.get(id));
+    marks.extend(passed.map(|door| Mark::Ground(door.outline.to_vec())));
     Measure {
         name: MeasureName::WayInWidth,
+        part: None,
         of: std::iter::once(way.room.clone()).chain(way.doors.iter().cloned()).collect(),
         amount,
-        marks: span.map(Mark::Span).into_iter().collect(),
+        marks,
     }
 }

@@ -295,6 +295,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
     for (room, step) in derived.rooms.iter().zip(graph.steps_from_outdoors()) {
         measures.push(Measure {
             name: MeasureName::ReachedFromOutdoors,
+            part: None,
             of: vec![room.id.clone()],
             amount: Amount::Possible(step.is_some()),
             marks: Vec::new(),
@@ -303,6 +304,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             let last = step.connection(graph);
             measures.push(Measure {
                 name: MeasureName::DoorwaysFromOutdoors,
+                part: None,
                 of: std::iter::once(&room.id).chain(last.map(|last| &last.id)).cloned().collect(),
                 amount: Amount::Count(step.doorways()),
                 marks: last.and_then(|last| last.mark(derived)).into_iter().collect(),
@@ -312,6 +314,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             let bedroom = graph.private_to(&room.id);
             measures.push(Measure {
                 name: MeasureName::PrivateToBedroom,
+                part: None,
                 of: std::iter::once(&room.id).chain(bedroom).cloned().collect(),
                 amount: Amount::Possible(bedroom.is_some()),
                 marks: vec![Mark::Ground(room.region.outer.clone())],
@@ -321,7 +324,8 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
     for area in graph.sleeping_areas() {
         let grounds = area.bedrooms.iter().filter_map(|bedroom| derived.rooms.get(graph.room(bedroom)?));
         measures.push(Measure {
-            name: MeasureName::SleepingArea,
+            name: MeasureName::BedroomsInSleepingArea,
+            part: None,
             of: area.bedrooms.iter().chain(&area.rooms).cloned().collect(),
             amount: Amount::Count(area.bedrooms.len()),
             marks: grounds.map(|room| Mark::Ground(room.region.outer.clone())).collect(),

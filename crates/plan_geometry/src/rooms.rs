@@ -8,7 +8,7 @@ use plan_model::{Id, Length, Point};
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
 use crate::kernel::{Bounds, Whereabouts, project, rectangle, slice, union};
-use crate::passage::PassagesOf;
+use crate::passage::{PassagesOf, Pinch};
 use crate::region::on_segment;
 use crate::walls::{self, WallSolid};
 use crate::{
@@ -94,7 +94,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             span.map(Mark::Span).into_iter().collect::<Vec<_>>()
         };
         let length = |value: Length| Amount::Length(Measured { value, slack: room.sizes.slack() });
-        let mut tell = |name, amount, marks| measures.push(Measure { name, of: of.clone(), amount, marks });
+        let mut tell = |name, amount, marks| measures.push(Measure { name, part: None, of: of.clone(), amount, marks });
         let ground = vec![Mark::Ground(room.region.outer.clone())];
         let square = vec![Mark::Ground(room.sizes.largest_square_corners().to_vec())];
         tell(MeasureName::FloorArea, Amount::Area(room.floor_area), ground);
@@ -105,13 +105,14 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
             let [one, other] = passage.between.clone();
             measures.push(Measure {
                 name: MeasureName::PassageWidth,
+                part: None,
                 of: vec![room.id.clone(), one, other],
                 amount: Amount::Length(passage.clear_width),
-                marks: vec![Mark::Span(passage.pinch)],
+                marks: Pinch { ends: passage.pinch, centre: passage.centre }.marks(passage.clear_width.value),
             });
         }
     }
-    measures.extend(derived.spaces.iter().map(qualifying_area));
+    measures.extend(derived.spaces.iter().flat_map(|space| [qualifying_area(space), least_dimension(space)]));
     measures
 }
 
@@ -129,7 +130,45 @@ fn qualifying_area(space: &Space) -> Measure {
         }
         Err(why) => (Amount::Unknown(why), Vec::new()),
     };
-    Measure { name: MeasureName::QualifyingArea, of, amount, marks: ground.into_iter().map(Mark::Ground).collect() }
+    Measure {
+        name: MeasureName::QualifyingArea,
+        part: None,
+        of,
+        amount,
+        marks: ground.into_iter().map(Mark::Ground).collect(),
+    }
+}
+
+/// The area over which the least dimension is taken in the list of measures: 70 sq ft.
+///
+/// Source: IRC R304.1, the least area of habitable rooms.
+const REQUIRED_AREA: Area = Area::from_square_steps(70 * Area::SQUARE_FOOT.square_steps());
+
+/// Shown across the narrowest rectangle that counts, where one is as narrow, and by the ground that squares of the side cover.
+fn least_dimension(space: &Space) -> Measure {
+    let told = |amount, marks| Measure {
+        name: MeasureName::LeastDimension,
+        of: space.rooms.clone(),
+        part: None,
+        amount,
+        marks,
+    };
+    let floor = match space.counted_floor(CountedHeights::MODEL_CODE) {
+        Ok(floor) => floor,
+        Err(why) => return told(Amount::Unknown(why), Vec::new()),
+    };
+    // A floor whose area is on the limit has the required area.
+    let required = REQUIRED_AREA - floor.area_slack();
+    let Some(least) = floor.least_dimension(required) else {
+        let why = "the floor that counts is smaller than the 70 sq ft over which it is taken";
+        let ground = floor.regions().map(|region| Mark::Ground(region.outer.clone()));
+        return told(Amount::Unknown(why.to_owned()), ground.collect());
+    };
+    let is_as_long = |[a, b]: &[Point; 2]| (project(*a, *b, *b).0 - least).abs() <= floor.slack().max(OFF_AXIS_SLACK);
+    let line = floor.least_dimension_line(required).filter(is_as_long).map(Mark::Span);
+    let (_, ground) = floor.qualifying_ground(least);
+    let marks = line.into_iter().chain(ground.into_iter().map(Mark::Ground)).collect();
+    told(Amount::Length(Measured { value: least, slack: floor.slack() }), marks)
 }
 
 /// What the walls and columns of a home enclose, before anything has a name.

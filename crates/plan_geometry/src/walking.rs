@@ -2,7 +2,7 @@
 //!
 //! People walk on the free floor of every space and through the openings of doors, from the middle of one door to the
 //! middle of another: a door's middle is that of its opening, in the middle of the wall. Gaps under 18 in are closed, also
-//! between fixtures, and so is a doorway that is narrower. Nobody walks outdoors: an exterior door is where a way ends.
+//! between fixtures, and so is a doorway that is narrower or of which a stopped leaf leaves less. Nobody walks outdoors: an exterior door is where a way ends.
 //!
 //! The shortest way is exact: among the corners that jut into the ground and are in sight of each other it is a shortest
 //! path in a network. What is in sight is followed in whole steps through the triangles of each space's ground, and its
@@ -121,8 +121,8 @@ fn backwards(mut walk: Walk) -> Walk {
 impl Derived {
     /// The shortest way from the middle of one door to the middle of another; none if there is no way, or no such door.
     ///
-    /// The way leads over free floor and through openings, and crosses no gap under 18 in. Source: common practice; the
-    /// least gap has no source.
+    /// The way leads over free floor and through openings, and crosses no gap under 18 in, nor a doorway whose leaf is stopped
+    /// and leaves less clear. Source: common practice; the least gap has no source.
     #[must_use]
     pub fn walk(&self, from_door: &Id, to_door: &Id) -> Option<Walk> {
         let place = |id: &Id| self.doors.iter().position(|door| door.id == *id).map(|at| at as u32);
@@ -162,26 +162,54 @@ impl Derived {
 }
 
 /// The way from every room to the nearest exterior door, and the distances between exterior doors.
+///
+/// What has no way is told as unknown: left out, it would read as if nobody had to ask for it.
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
-    let way = |name, of: Vec<Id>, walk: &Walk| Measure {
-        name,
-        of,
-        amount: Amount::Length(walk.length),
-        marks: vec![Mark::Way(walk.path.clone())],
-    };
-    let mut measures: Vec<Measure> = derived
-        .ways_out()
-        .iter()
-        .map(|out| way(MeasureName::WayOut, vec![out.room.clone(), out.doorway.clone(), out.exit.clone()], &out.walk))
-        .collect();
-    for pair in derived.exit_pairs() {
-        measures.push(Measure {
-            name: MeasureName::ExitSeparation,
-            of: pair.exits.to_vec(),
-            amount: Amount::Length(pair.straight),
-            marks: vec![Mark::Span(pair.middles)],
+    let mut measures = Vec::new();
+    let mut ways_out = derived.ways_out().iter().peekable();
+    for room in &derived.rooms {
+        measures.push(match ways_out.next_if(|out| out.room == room.id) {
+            Some(out) => {
+                way(MeasureName::WayOut, vec![out.room.clone(), out.doorway.clone(), out.exit.clone()], &out.walk)
+            }
+            None => Measure {
+                name: MeasureName::WayOut,
+                part: None,
+                of: vec![room.id.clone()],
+                amount: Amount::Unknown(no_way_out(derived).to_owned()),
+                marks: vec![Mark::Ground(room.region.outer.clone())],
+            },
         });
-        measures.extend(pair.walk.iter().map(|walk| way(MeasureName::ExitWalk, pair.exits.to_vec(), walk)));
+    }
+    for pair in derived.exit_pairs() {
+        let between = |name, amount| Measure {
+            name,
+            part: None,
+            of: pair.exits.to_vec(),
+            amount,
+            marks: vec![Mark::Span(pair.middles)],
+        };
+        measures.push(between(MeasureName::ExitSeparation, Amount::Length(pair.straight)));
+        measures.push(match &pair.walk {
+            Some(walk) => way(MeasureName::ExitWalk, pair.exits.to_vec(), walk),
+            None => between(MeasureName::ExitWalk, Amount::Unknown(NO_WAY_BETWEEN.to_owned())),
+        });
     }
     measures
+}
+
+/// Why there is no walk between two exterior doors.
+const NO_WAY_BETWEEN: &str = "no way leads indoors from the one door to the other";
+
+/// Why a room has no way out.
+fn no_way_out(derived: &Derived) -> &'static str {
+    if derived.doors.iter().any(|door| door.is_exterior) {
+        "no way leads from here to an outside door"
+    } else {
+        "no door leads outdoors"
+    }
+}
+
+fn way(name: MeasureName, of: Vec<Id>, walk: &Walk) -> Measure {
+    Measure { name, part: None, of, amount: Amount::Length(walk.length), marks: vec![Mark::Way(walk.path.clone())] }
 }

@@ -97,6 +97,13 @@ pub fn amount(amount: &Amount, units: Units) -> String {
     }
 }
 
+/// How much a measure is, and why where that is unknown: `unknown: no door leads outdoors`.
+#[must_use]
+pub fn amount_or_reason(told: &Amount, units: Units) -> String {
+    let shown = amount(told, units);
+    told.unknown_because().map_or_else(|| shown.clone(), |why| format!("{shown}: {why}"))
+}
+
 /// A figure of an opening; what is estimated is marked `est.`.
 #[must_use]
 pub fn figure(figure: &Figure, show: impl Fn(Exact) -> String) -> String {
@@ -229,6 +236,20 @@ mod tests {
         assert_eq!(area(square_feet(18_024, 100), Units::In), "180.2 sq ft");
         assert_eq!(area(square_feet(55_720, 10_000), Units::In), "5.57 sq ft");
         assert_eq!(area(Exact::from(SQUARE_METRE) * Exact::new(530, 1000), Units::Mm), "0.53 sq m");
+    }
+
+    #[test]
+    fn what_is_unknown_is_shown_with_the_reason() {
+        let why = || "no door leads outdoors".to_owned();
+        let unknown = [
+            Amount::Unknown(why()),
+            Amount::OpeningLength(Figure::Unknown(why())),
+            Amount::OpeningArea(Figure::Unknown(why())),
+        ];
+        for unknown in unknown {
+            assert_eq!(amount_or_reason(&unknown, Units::In), "unknown: no door leads outdoors");
+        }
+        assert_eq!(amount_or_reason(&Amount::Count(2), Units::In), "2");
     }
 
     #[test]

@@ -132,6 +132,38 @@ fn the_measure_report_says_why_a_figure_is_unknown() {
     assert!(fixed["unknown_because"]["sill"].is_string(), "{fixed}");
 }
 
+/// The entries of the list of measures that have this name.
+fn listed(report: &Value, name: &str) -> Vec<Value> {
+    let measures = report["measures"].as_array().expect("a list").iter();
+    measures.filter(|measure| measure["measure"] == name).cloned().collect()
+}
+
+#[test]
+fn what_is_counted_has_the_unit_count() {
+    let report = parsed(&reports(&bedroom()).measure_json);
+    let [bedrooms] = &listed(&report, "bedrooms-in-sleeping-area")[..] else { panic!("one bedroom") };
+    assert_eq!((&bedrooms["value"], &bedrooms["unit"]), (&1.into(), &"count".into()));
+}
+
+#[test]
+fn the_text_says_why_a_figure_is_unknown() {
+    let text = reports(&bedroom()).measure_text;
+    let line = |of: &[&str]| {
+        let is_it = |line: &&str| of.iter().all(|part| line.contains(part));
+        text.lines().find(is_it).unwrap_or_else(|| panic!("{of:?} in\n{text}")).to_owned()
+    };
+    assert!(line(&["window", "clear area"]).ends_with("unknown because"), "{text}");
+    let head = "neither the window nor its unit \"window-unit-2\" says how high its head is";
+    assert!(line(&["window-2", "0'-0\" x 0'-0\""]).ends_with(&format!("unknown  {head}")), "{text}");
+    assert!(line(&["sill ", "window-2"]).ends_with(&format!("unknown: {head}")), "{text}");
+    assert!(line(&["qualifying area"]).ends_with("unknown: the plan has no ceiling over room \"room\""), "{text}");
+    assert!(line(&["way out"]).ends_with("unknown: no door leads outdoors"), "{text}");
+    // All figures are known: nothing stands over a column of reasons.
+    let door = DoorSpec { operation: "hinged", width: Length::inches(36), height: Length::inches(80), clear: None };
+    let known = SmallHome::new("hall", Length::inches(40), Length::inches(144)).door(Side::Front, &door);
+    assert!(!reports(&known).measure_text.contains("unknown because"));
+}
+
 /// A book with the hallway rule alone and a section that it would need another rule for.
 const ONE_RULE: &str = "
 mateline_rule_book = 1

@@ -9,7 +9,7 @@ use super::clearance::Met;
 use super::standing::Standing;
 use crate::region::sides_of;
 use crate::rooms::middle;
-use crate::{Amount, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK};
+use crate::{Amount, FixtureSide, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK, Part};
 
 /// Over how much of their lengths two fronts must face each other to make an aisle between them.
 ///
@@ -46,6 +46,8 @@ pub struct Walkway {
     pub room: Id,
     /// What makes up the front.
     pub front: Vec<Id>,
+    /// Which side of an island the front is.
+    pub side: Option<FixtureSide>,
     /// From the front to the nearest such wall, square to the front.
     pub clear: Measured,
     /// Across the walkway, from the front to the wall.
@@ -60,19 +62,22 @@ impl WorkAisle {
 
 impl Walkway {
     pub(super) fn measure(&self) -> Measure {
-        measure(MeasureName::Walkway, &self.room, self.front.clone(), self.clear, self.span)
+        let measure = measure(MeasureName::Walkway, &self.room, self.front.clone(), self.clear, self.span);
+        Measure { part: self.side.map(Part::Side), ..measure }
     }
 }
 
 fn measure(name: MeasureName, room: &Id, things: Vec<Id>, clear: Measured, span: [Point; 2]) -> Measure {
     let of = std::iter::once(room.clone()).chain(things).collect();
-    Measure { name, of, amount: Amount::Length(clear), marks: vec![Mark::Span(span)] }
+    Measure { name, part: None, of, amount: Amount::Length(clear), marks: vec![Mark::Span(span)] }
 }
 
 /// Fronts on one line that touch each other.
 struct Run<'a> {
     base: Base,
     members: Vec<&'a Id>,
+    /// Which side of an island it is, or of the first of several in a row.
+    side: Option<FixtureSide>,
 }
 
 impl Run<'_> {
@@ -100,7 +105,7 @@ impl Run<'_> {
         let mut members = self.members;
         members.extend(other.members);
         members.dedup();
-        Self { base, members }
+        Self { base, members, side: self.side.or(other.side) }
     }
 
     /// Whether another front looks back at this one.
@@ -143,7 +148,7 @@ pub(super) fn aisles(standing: &Standing<'_>, kitchen: &Kitchen) -> (Vec<WorkAis
                 Seeing::Run(other) => {
                     aisles.push(WorkAisle { room, fronts: [run.ids(), runs[other].ids()], clear, span });
                 }
-                Seeing::Wall => walkways.push(Walkway { room, front: run.ids(), clear, span }),
+                Seeing::Wall => walkways.push(Walkway { room, front: run.ids(), side: run.side, clear, span }),
             }
         }
     }
@@ -207,8 +212,9 @@ fn runs<'a>(standing: &Standing<'a>, kitchen: &Kitchen) -> Vec<Run<'a>> {
         if !kitchen.region.contains(middle(outline[0], outline[2])) {
             continue;
         }
-        for base in fronts(fixture, outline) {
-            let mut run = Run { base, members: vec![&fixture.id] };
+        for (base, side) in fronts(fixture, outline) {
+            let side = (fixture.kind == FixtureKind::Island).then_some(side);
+            let mut run = Run { base, members: vec![&fixture.id], side };
             while let Some(beside) = runs.iter().position(|other| other.touches(&run)) {
                 run = runs.remove(beside).joined(run);
             }
@@ -218,13 +224,12 @@ fn runs<'a>(standing: &Standing<'a>, kitchen: &Kitchen) -> Vec<Run<'a>> {
     runs
 }
 
-fn fronts(fixture: &Fixture, outline: [Point; 4]) -> Vec<Base> {
-    let sides = sides_of(&outline).map(|(p, q)| [p, q]);
-    match fixture.kind {
-        FixtureKind::Island => sides.filter_map(Base::outside).collect(),
-        // The second side: from the left end of the front to its right end.
-        _ => sides.skip(1).take(1).filter_map(Base::outside).collect(),
-    }
+/// All sides of an island; of anything else its front.
+fn fronts(fixture: &Fixture, outline: [Point; 4]) -> impl Iterator<Item = (Base, FixtureSide)> {
+    let sides: Vec<[Point; 2]> = sides_of(&outline).map(|(p, q)| [p, q]).collect();
+    let bases = sides.into_iter().zip(FixtureSide::ALL).filter_map(|(side, which)| Some((Base::outside(side)?, which)));
+    let is_island = fixture.kind == FixtureKind::Island;
+    bases.filter(move |(_, side)| is_island || *side == FixtureSide::Front)
 }
 
 const fn has_front(kind: FixtureKind) -> bool {

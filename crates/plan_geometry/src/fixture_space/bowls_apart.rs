@@ -6,7 +6,7 @@ use super::clearance::{Clearance, Met};
 use super::lavatory::{self, LavatorySpace};
 use super::standing::Standing;
 use super::toilet::{self, ToiletSpace};
-use crate::{Amount, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK};
+use crate::{Amount, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK, Part};
 
 /// Two bowls, of toilets or lavatories, that stand beside each other.
 ///
@@ -17,6 +17,8 @@ use crate::{Amount, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK};
 pub struct BowlsApart {
     /// The toilets or vanities; the same vanity twice for two of its bowls.
     pub between: [Id; 2],
+    /// Which bowl of a vanity that has several each is, counted from one at the left end as seen from the front.
+    pub bowls: [Option<usize>; 2],
     /// From one centre line to the other, square to them.
     pub centre_to_centre: Measured,
     /// From the centre line of the first to that of the second.
@@ -27,6 +29,10 @@ impl BowlsApart {
     pub(super) fn measure(&self) -> Measure {
         Measure {
             name: MeasureName::BowlsApart,
+            part: match self.bowls {
+                [Some(one), Some(other)] => Some(Part::Bowls([one, other])),
+                [one, other] => one.or(other).map(Part::Bowl),
+            },
             of: self.between.to_vec(),
             amount: Amount::Length(self.centre_to_centre),
             marks: vec![Mark::Span(self.span)],
@@ -37,6 +43,8 @@ impl BowlsApart {
 /// A bowl with the free space on its left and on its right.
 struct Bowl<'a> {
     fixture: &'a Fixture,
+    /// See [`BowlsApart::bowls`].
+    number: Option<usize>,
     /// From back to front.
     centre_line: [Point; 2],
     sides: [&'a Clearance; 2],
@@ -90,6 +98,7 @@ impl Bowl<'_> {
         let along = base.width() / 2;
         BowlsApart {
             between: [self.fixture.id.clone(), other.fixture.id.clone()],
+            bowls: [self.number, other.number],
             centre_to_centre: Measured { value: Length::from_steps(distance), slack },
             span: [0, distance].map(|ahead| base.point(Place { along, ahead })),
         }
@@ -101,7 +110,7 @@ fn bowls<'a>(standing: &Standing<'a>, toilets: &'a [ToiletSpace], lavatories: &'
     for (index, fixture) in standing.of_kinds(|kind| kind == FixtureKind::Toilet) {
         let Some(space) = toilets.iter().find(|space| space.id == fixture.id) else { continue };
         if let Some(centre_line) = standing.centre_line(index, toilet::centre(fixture)) {
-            bowls.push(Bowl { fixture, centre_line, sides: [&space.left, &space.right] });
+            bowls.push(Bowl { fixture, number: None, centre_line, sides: [&space.left, &space.right] });
         }
     }
     for (index, fixture) in standing.of_kinds(|kind| kind == FixtureKind::Vanity) {
@@ -109,7 +118,7 @@ fn bowls<'a>(standing: &Standing<'a>, toilets: &'a [ToiletSpace], lavatories: &'
             let is_it = |space: &&LavatorySpace| space.id == fixture.id && space.bowl == bowl;
             let Some(space) = lavatories.iter().find(is_it) else { continue };
             if let Some(centre_line) = standing.centre_line(index, centre) {
-                bowls.push(Bowl { fixture, centre_line, sides: [&space.left, &space.right] });
+                bowls.push(Bowl { fixture, number: space.number(), centre_line, sides: [&space.left, &space.right] });
             }
         }
     }

@@ -46,6 +46,7 @@ impl Clearance {
         };
         Measure {
             name,
+            part: None,
             of: std::iter::once(of.clone()).chain(met).collect(),
             amount: Amount::Length(self.clear),
             marks: vec![Mark::Span(self.span)],

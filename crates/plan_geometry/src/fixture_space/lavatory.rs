@@ -3,7 +3,7 @@ use plan_model::{Id, Length};
 
 use super::clearance::Clearance;
 use super::standing::Standing;
-use crate::{Measure, MeasureName};
+use crate::{Measure, MeasureName, Part};
 
 /// How wide a lavatory bowl is taken to be, rim to rim; the plan holds the centres of bowls only.
 ///
@@ -19,6 +19,8 @@ pub struct LavatorySpace {
     pub id: Id,
     /// Which of its bowls, counted from its left end as seen from the front.
     pub bowl: usize,
+    /// How many bowls the vanity has.
+    pub bowls: usize,
     /// How wide the bowl is taken to be: 20 in (common practice, no source), or what fits into a smaller vanity about
     /// the bowl's centre. An assumption, to be told with the figure.
     pub assumed_width: Length,
@@ -39,11 +41,17 @@ impl LavatorySpace {
         if self.right.clear.value < self.left.clear.value { &self.right } else { &self.left }
     }
 
+    /// Which bowl it is, counted from one, if the vanity has several.
+    pub(super) fn number(&self) -> Option<usize> {
+        (self.bowls > 1).then_some(self.bowl + 1)
+    }
+
     pub(super) fn measures(&self) -> [Measure; 3] {
+        let part = self.number().map(Part::Bowl);
         [
-            self.left.measure(MeasureName::LavatoryLeft, &self.id),
-            self.right.measure(MeasureName::LavatoryRight, &self.id),
-            self.front.measure_of_strip(MeasureName::LavatoryFront, &self.id),
+            Measure { part, ..self.left.measure(MeasureName::LavatoryLeft, &self.id) },
+            Measure { part, ..self.right.measure(MeasureName::LavatoryRight, &self.id) },
+            Measure { part, ..self.front.measure_of_strip(MeasureName::LavatoryFront, &self.id) },
         ]
     }
 }
@@ -66,7 +74,8 @@ pub(super) fn lavatories(standing: &Standing<'_>) -> Vec<LavatorySpace> {
         let line = standing.centre_line(index, centre)?;
         let [left, right] = standing.sides(line, |other, kind| other != index && !is_counter(kind))?;
         let front = standing.front_strip(index, centre, assumed_width)?;
-        Some(LavatorySpace { id: fixture.id.clone(), bowl, assumed_width, left, right, front })
+        let bowls = fixture.bowls.len().max(1);
+        Some(LavatorySpace { id: fixture.id.clone(), bowl, bowls, assumed_width, left, right, front })
     };
     let bowls = vanities.flat_map(|(index, fixture)| {
         centres(fixture).into_iter().enumerate().map(move |(bowl, centre)| (index, fixture, bowl, centre))

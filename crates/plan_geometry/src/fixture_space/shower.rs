@@ -25,7 +25,7 @@ pub struct ShowerSpace {
 
 impl ShowerSpace {
     pub(super) fn measures(&self) -> [Measure; 4] {
-        let measure = |name, amount, marks| Measure { name, of: vec![self.id.clone()], amount, marks };
+        let measure = |name, amount, marks| Measure { name, part: None, of: vec![self.id.clone()], amount, marks };
         let inside = || vec![Mark::Ground(self.outline.to_vec())];
         let front = self.front.as_ref().map(|front| front.measure_of_strip(MeasureName::ShowerFront, &self.id));
         let unknown = || measure(MeasureName::ShowerFront, Amount::Unknown(no_entry(&self.id)), Vec::new());

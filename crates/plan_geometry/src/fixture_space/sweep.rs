@@ -1,10 +1,9 @@
 use plan_model::{Id, Length, Point};
 
-use super::FixturesOf;
 use super::ahead::{Base, Place};
-use super::clearance::Clearance;
+use super::{FixturesOf, Front};
 use crate::asked::{Asked, Question};
-use crate::{Amount, DoorFigures, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK};
+use crate::{Amount, DoorFigures, Mark, Measure, MeasureName, Measured, OFF_AXIS_SLACK, Part};
 
 /// A door whose leaf passes over the free floor before a fixture.
 ///
@@ -13,6 +12,8 @@ use crate::{Amount, DoorFigures, Mark, Measure, MeasureName, Measured, OFF_AXIS_
 pub struct SweepAcross {
     /// The fixture.
     pub fixture: Id,
+    /// Which bowl of a vanity that has several, counted from one at its left end as seen from the front.
+    pub bowl: Option<usize>,
     /// The door.
     pub door: Id,
     /// How far ahead of the front the leaf comes at its nearest, between closed and 90 degrees; zero where it reaches
@@ -26,6 +27,7 @@ impl SweepAcross {
     pub(super) fn measure(&self) -> Measure {
         Measure {
             name: MeasureName::FrontToSweep,
+            part: self.bowl.map(Part::Bowl),
             of: vec![self.fixture.clone(), self.door.clone()],
             amount: Amount::Length(self.ahead),
             marks: vec![Mark::Span(self.span)],
@@ -65,24 +67,25 @@ impl Question for SweepsOf {
             return Vec::new();
         }
         let fronts = self.fixtures.get().fronts();
-        let across = |(fixture, front): &(&Id, Clearance)| {
-            let across = self.sweeps.iter().filter_map(|sweep| sweep_across(fixture, front, sweep));
+        let across = |front: &Front<'_>| {
+            let across = self.sweeps.iter().filter_map(|sweep| sweep_across(front, sweep));
             across.collect::<Vec<_>>()
         };
         fronts.iter().flat_map(across).collect()
     }
 }
 
-fn sweep_across(fixture: &Id, front: &Clearance, sweep: &Sweep) -> Option<SweepAcross> {
-    let base = Base::new(front.base[0], front.base[1])?;
+fn sweep_across(Front { fixture, bowl, free }: &Front<'_>, sweep: &Sweep) -> Option<SweepAcross> {
+    let base = Base::new(free.base[0], free.base[1])?;
     let [hinge, closed, reached] = [sweep.hinge, sweep.closed, sweep.reached].map(|point| base.place(point));
     let place = Sector::new(hinge, closed, reached).first_in_strip(base.width(), base.touch())?;
-    if place.ahead >= front.clear.value.steps() {
+    if place.ahead >= free.clear.value.steps() {
         return None;
     }
     let is_square = base.is_square() && (sweep.hinge.x == sweep.closed.x || sweep.hinge.y == sweep.closed.y);
     Some(SweepAcross {
-        fixture: fixture.clone(),
+        fixture: (*fixture).clone(),
+        bowl: *bowl,
         door: sweep.door.clone(),
         ahead: Measured {
             value: Length::from_steps(place.ahead),

@@ -5,7 +5,7 @@ use plan_model::{Id, Point};
 use super::sizes::{BodySize, ModuleFigures};
 use super::straddling::StraddlerSide;
 use super::{MateOpening, MateOpeningKind, PlumbingGroup, Straddler};
-use crate::{Amount, Derived, Mark, Measure, MeasureName, Measured};
+use crate::{Amount, Derived, Mark, Measure, MeasureName, Measured, Part};
 
 /// Sizes of modules, what straddles the mate line, openings through it with their clear spans, and plumbing groups.
 pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
@@ -51,12 +51,15 @@ fn sizes(module: &ModuleFigures) -> Vec<Measure> {
 }
 
 fn straddler(straddler: &Straddler) -> Vec<Measure> {
-    let side = |side: &StraddlerSide| {
+    let [left, right] = &straddler.sides;
+    let is_told_by_module = left.module != right.module;
+    let side = |(side, part): (&StraddlerSide, Part)| {
         let of: Vec<Id> = std::iter::once(straddler.id.clone()).chain(side.module.clone()).collect();
         let ground = vec![Mark::Ground(side.ground.clone())];
-        measure(MeasureName::StraddlesMateLine, &of, Amount::Area(side.area), ground)
+        let measure = measure(MeasureName::StraddlesMateLine, &of, Amount::Area(side.area), ground);
+        Measure { part: (!is_told_by_module).then_some(part), ..measure }
     };
-    straddler.sides.iter().map(side).collect()
+    [(left, Part::LeftOfMateLine), (right, Part::RightOfMateLine)].map(side).to_vec()
 }
 
 fn opening(opening: &MateOpening) -> Vec<Measure> {
@@ -91,5 +94,5 @@ fn grounds(group: &PlumbingGroup) -> impl Iterator<Item = Mark> {
 }
 
 fn measure(name: MeasureName, of: &[Id], amount: Amount, marks: Vec<Mark>) -> Measure {
-    Measure { name, of: of.to_vec(), amount, marks }
+    Measure { name, part: None, of: of.to_vec(), amount, marks }
 }

@@ -17,7 +17,7 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
         // Only that it is so: the ground is drawn with straight pieces, which would make its area a guess.
         let amount = Amount::Possible(true);
         let marks = if ground.is_empty() { Vec::new() } else { vec![Mark::Ground(ground.to_vec())] };
-        measures.push(Measure { name, of: of.map(Clone::clone).to_vec(), amount, marks });
+        measures.push(Measure { name, part: None, of: of.map(Clone::clone).to_vec(), amount, marks });
     };
     for crossing in derived.sweep_crossings() {
         tell_ground(MeasureName::SweepCrossing, crossing.doors.each_ref(), &crossing.ground);
@@ -32,13 +32,9 @@ pub(crate) fn measures(derived: &Derived) -> Vec<Measure> {
 }
 
 fn tell_door(door: &DoorFigures, measures: &mut Vec<Measure>) {
-    let mut tell = |name, of: Vec<Id>, amount, marks| measures.push(Measure { name, of, amount, marks });
+    let mut tell = |name, of: Vec<Id>, amount, marks| measures.push(Measure { name, part: None, of, amount, marks });
     let own = || vec![door.id.clone()];
-    let across = match &door.leaf {
-        Some(leaf) => [leaf.closed, leaf.hinge],
-        None => middle_line(&door.leaf_wall_outline),
-    };
-    let span = clear_span(across, &door.clear_width, door.leaf.is_some());
+    let span = Mark::Span(door.clear_line());
     let outline = || vec![Mark::Ground(door.outline.to_vec())];
     tell(MeasureName::DoorClearWidth, own(), length(&door.clear_width), vec![span]);
     tell(MeasureName::DoorClearHeight, own(), length(&door.clear_height), outline());
@@ -53,11 +49,23 @@ fn tell_door(door: &DoorFigures, measures: &mut Vec<Measure>) {
     }
 }
 
+impl DoorFigures {
+    /// Its clear width as it lies on the plan: from the jamb that the leaf leaves free, or else in the middle of the opening.
+    pub(crate) fn clear_line(&self) -> [Point; 2] {
+        let across = match &self.leaf {
+            Some(leaf) => [leaf.closed, leaf.hinge],
+            None => middle_line(&self.leaf_wall_outline),
+        };
+        clear_span(across, &self.clear_width, self.leaf.is_some())
+    }
+}
+
 fn tell_window(window: &WindowFigures, measures: &mut Vec<Measure>) {
-    let mut tell =
-        |name, amount, mark| measures.push(Measure { name, of: vec![window.id.clone()], amount, marks: vec![mark] });
+    let mut tell = |name, amount, mark| {
+        measures.push(Measure { name, part: None, of: vec![window.id.clone()], amount, marks: vec![mark] });
+    };
     let outline = || Mark::Ground(window.outline.to_vec());
-    let span = clear_span(middle_line(&window.outline), &window.clear_width, false);
+    let span = Mark::Span(clear_span(middle_line(&window.outline), &window.clear_width, false));
     tell(MeasureName::WindowClearWidth, length(&window.clear_width), span);
     tell(MeasureName::WindowClearHeight, length(&window.clear_height), outline());
     tell(MeasureName::WindowClearArea, area(&window.clear_area), outline());
@@ -88,10 +96,10 @@ fn middle_line([a, b, c, d]: &[Point; 4]) -> [Point; 2] {
 
 /// The clear width on the line of an opening: from its start, which is the jamb that a leaf leaves free, or else in the
 /// middle. The whole line where it is unknown.
-fn clear_span([from, to]: [Point; 2], clear_width: &Figure, from_jamb: bool) -> Mark {
+fn clear_span([from, to]: [Point; 2], clear_width: &Figure, from_jamb: bool) -> [Point; 2] {
     let whole = project(from, to, to).0;
     let clear = clear_width.value().and_then(|width| i64::try_from(width.floor().to_integer()).ok());
     let clear = clear.map_or(whole, Length::from_steps);
     let start = if from_jamb { Length::ZERO } else { Length::from_steps((whole - clear).steps() / 2) };
-    Mark::Span([along(from, to, start), along(from, to, start + clear)])
+    [along(from, to, start), along(from, to, start + clear)]
 }

@@ -21,6 +21,7 @@ fn listed(room: &Id, ceiling: &CeilingFigures) -> Vec<Measure> {
     let of = || vec![room.clone()];
     let mut listed = vec![Measure {
         name: MeasureName::LowestCeiling,
+        part: None,
         of: of(),
         amount: ceiling.lowest.map_or_else(
             || Amount::Unknown(format!("the plan has no ceiling over room \"{room}\"")),
@@ -34,6 +35,7 @@ fn listed(room: &Id, ceiling: &CeilingFigures) -> Vec<Measure> {
     listed.extend(HEIGHTS.iter().filter_map(|(name, height)| {
         let ground = ceiling.at_or_above(*height)?;
         Some(Measure {
+            part: None,
             name: *name,
             of: of(),
             amount: Amount::Area(ground.iter().map(Region::area).sum()),

@@ -10,7 +10,7 @@
 
 use plan_model::{Id, Length, Point};
 
-use super::Doorway;
+use super::{Doorway, Pinch};
 use crate::Region;
 use crate::kernel::{along, offset, project};
 use crate::region::on_segment;
@@ -154,31 +154,31 @@ impl Edge {
         self.left_by(&forbidden).map(|(from, to)| at(f64::midpoint(from, to))).collect()
     }
 
-    /// Where the widest disc touches the doorway, and the place on another side that keeps a wider one out.
+    /// Where the widest disc stands at the doorway, and the two places that it touches there which are farthest apart: across
+    /// a narrow end, from the doorway to what lies opposite it, or from the doorway to what stands beside it.
     #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "far below 2^53")]
-    pub(crate) fn pinch(&self, width: Length) -> [Point; 2] {
+    pub(crate) fn pinch(&self, width: Length) -> Pinch {
+        /// What is touched lies on the grid to within a step, and so does the width.
+        const ROUNDED: f64 = 2.0;
         let mut forbidden = Vec::new();
         self.forbid(width, &mut forbidden);
         let place = self.left_by(&forbidden).next().map_or(self.length / 2.0, |(from, to)| f64::midpoint(from, to));
         let radius = width.steps() as f64 / 2.0;
         let centre = Local { along: place, depth: self.depth(radius) };
-        let touched = self
-            .sides
-            .iter()
-            .map(|side| nearest(side, centre))
-            .filter(|point| (point.along - centre.along).hypot(point.depth - centre.depth) <= radius + 2.0)
-            .max_by(|a, b| a.depth.total_cmp(&b.depth))
-            .unwrap_or(Local { along: place, depth: 2.0 * radius });
+        let foot = Local { along: place, depth: 0.0 };
+        let near = self.sides.iter().map(|side| nearest(side, centre));
+        let near = near.filter(|point| point.distance(centre) <= radius + ROUNDED);
+        let touched: Vec<Local> = (self.stands == Stands::Against).then_some(foot).into_iter().chain(near).collect();
+        let pairs =
+            touched.iter().enumerate().flat_map(|(at, one)| touched[at + 1..].iter().map(|other| [*one, *other]));
+        let ends = pairs
+            .max_by(|[a, b], [c, d]| a.distance(*b).total_cmp(&c.distance(*d)))
+            .unwrap_or([foot, Local { along: place, depth: 2.0 * radius }]);
         let on_plan = |point: Local| {
             let foot = along(self.line[0], self.line[1], Length::from_steps(point.along.round() as i64));
             offset(foot, self.line[0], self.line[1], Length::from_steps(point.depth.round() as i64))
         };
-        // Held between the two sides of a narrow end, the disc is shown across them.
-        if touched.depth < radius * 1.5 {
-            let across = Local { along: 2.0 * place - touched.along, depth: touched.depth };
-            return [on_plan(across), on_plan(touched)];
-        }
-        [on_plan(Local { along: touched.along, depth: 0.0 }), on_plan(touched)]
+        Pinch { ends: ends.map(on_plan), centre: on_plan(centre) }
     }
 
     /// The open intervals of places along the doorway that the sides forbid to a disc of this diameter, in order.
@@ -267,6 +267,10 @@ impl Local {
     fn of(line: [Point; 2], point: Point) -> Self {
         let (ahead, left) = project(line[0], line[1], point);
         Self { along: ahead.steps() as f64, depth: left.steps() as f64 }
+    }
+
+    fn distance(self, other: Self) -> f64 {
+        (self.along - other.along).hypot(self.depth - other.depth)
     }
 }
 

@@ -10,7 +10,7 @@ use plan_model::{Exact, Id, Length, Point};
 
 use super::ways::WaysOf;
 use crate::asked::{Asked, Question};
-use crate::passage::Led;
+use crate::passage::Pinch;
 use crate::{Basis, Figure};
 
 /// The widest body, a disc on the floor, that can be led from outdoors to a room.
@@ -38,8 +38,10 @@ pub enum Narrowest {
     Door(Id),
     /// A place on a floor.
     Place {
-        /// The two places on faces.
+        /// Two places that the body touches there.
         ends: [Point; 2],
+        /// The body's centre there.
+        centre: Point,
         /// What their distance may be off by.
         slack: Length,
     },
@@ -232,17 +234,22 @@ impl Search<'_> {
     }
 
     /// What is left of a body when it is led on over a floor from one of its doors.
-    fn led(&self, body: Arrival, port: Port, over: impl Fn(&super::ways::Ways, Length) -> Led) -> Arrival {
+    fn led(
+        &self,
+        body: Arrival,
+        port: Port,
+        over: impl Fn(&super::ways::Ways, Length) -> (Length, Option<Pinch>),
+    ) -> Arrival {
         let Some(space) = self.of.spaces.get(port.space) else { return body };
         let ways = space.get();
         let ceiling = up(body.width);
-        let led = over(ways, ceiling);
-        if led.width >= ceiling {
+        let (width, pinch) = over(ways, ceiling);
+        if width >= ceiling {
             return body;
         }
-        let width = Exact::from(i128::from(led.width.steps()));
-        let ends = led.held_at.or_else(|| ways.pinch_at(port.doorway, led.width));
-        let narrowest = ends.map_or(body.narrowest, |ends| Narrowest::Place { ends, slack: ways.slack });
+        let width = Exact::from(i128::from(width.steps()));
+        let place = |Pinch { ends, centre }| Narrowest::Place { ends, centre, slack: ways.slack };
+        let narrowest = pinch.map_or(body.narrowest, place);
         Arrival { width, basis: Basis::Stated, from: body.from, narrowest }
     }
 

@@ -5,7 +5,7 @@ use plan_model::{Id, Length, Point};
 use super::floor::{place_disc, slack};
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
-use crate::passage::{Edge, Ground, Led};
+use crate::passage::{Edge, Ground, Pinch};
 use crate::{Doorway, Measured};
 
 /// The widest body that can be led over the floor of a space from one of its doors to another.
@@ -13,7 +13,7 @@ use crate::{Doorway, Measured};
 pub struct RouteWidth {
     /// The width of the body, a disc; zero if none can.
     pub width: Measured,
-    /// The two places on faces that leave no more than this.
+    /// Two places that the body touches where it is held up, as far apart as any.
     pub pinch: [Point; 2],
 }
 
@@ -52,23 +52,21 @@ pub(crate) struct Ways {
 
 impl Ways {
     /// The widest disc, up to a ceiling, that can be led from one door to another, and where a wider one is held up.
-    pub(super) fn between(&self, from: usize, to: usize, ceiling: Length) -> Led {
-        let edges = [self.door(from), self.door(to)];
-        let [Some(one), Some(other)] = edges else { return Led { width: Length::ZERO, held_at: None } };
-        self.ground.widest([one, other], ceiling)
+    pub(super) fn between(&self, from: usize, to: usize, ceiling: Length) -> (Length, Option<Pinch>) {
+        self.led([self.door(from), self.door(to)], ceiling)
     }
 
     /// The same from a door over one of the open boundaries.
-    pub(super) fn over(&self, from: usize, boundary: usize, ceiling: Length) -> Led {
-        let (Some(door), Some(boundary)) = (self.door(from), self.boundaries.get(boundary)) else {
-            return Led { width: Length::ZERO, held_at: None };
-        };
-        self.ground.widest([door, boundary], ceiling)
+    pub(super) fn over(&self, from: usize, boundary: usize, ceiling: Length) -> (Length, Option<Pinch>) {
+        self.led([self.door(from), self.boundaries.get(boundary)], ceiling)
     }
 
-    /// What holds up a wider disc before one of the doors.
-    pub(super) fn pinch_at(&self, door: usize, width: Length) -> Option<[Point; 2]> {
-        self.door(door).map(|edge| edge.pinch(width))
+    /// Nothing holds up a disc as wide as the ceiling.
+    fn led(&self, edges: [Option<&Edge>; 2], ceiling: Length) -> (Length, Option<Pinch>) {
+        let [Some(one), Some(other)] = edges else { return (Length::ZERO, None) };
+        let led = self.ground.widest([one, other], ceiling);
+        let is_held = led.width < ceiling;
+        (led.width, is_held.then(|| Pinch::of(&led, [one, other].map(|edge| (edge, edge.widest())))))
     }
 
     fn door(&self, index: usize) -> Option<&Edge> {
@@ -78,10 +76,9 @@ impl Ways {
     fn route_width(&self, from: usize, to: usize) -> Option<RouteWidth> {
         let (one, other) = (self.door(from)?, self.door(to)?);
         let widest = [one.widest(), other.widest()];
-        let Led { width, held_at } = self.ground.widest([one, other], widest[0].min(widest[1]));
-        let at_door = if widest[0] <= widest[1] { one } else { other };
-        let pinch = held_at.unwrap_or_else(|| at_door.pinch(width));
-        Some(RouteWidth { width: Measured { value: width, slack: self.slack }, pinch })
+        let led = self.ground.widest([one, other], widest[0].min(widest[1]));
+        let pinch = Pinch::of(&led, [(one, widest[0]), (other, widest[1])]).ends;
+        Some(RouteWidth { width: Measured { value: led.width, slack: self.slack }, pinch })
     }
 }
 

@@ -13,7 +13,10 @@ use crate::OFF_AXIS_SLACK;
 use crate::kernel::{Edge, Vector, along};
 use crate::passage::{distance, nearest_on};
 
-/// A gap under this is closed; one of exactly this is open.
+/// A gap under this is closed, one of exactly this is open: between what stands, between the jambs of a doorway, and what a
+/// stopped leaf leaves of one.
+///
+/// Common practice, no source.
 pub(super) const LEAST_GAP: Length = Length::inches(18);
 
 /// A gap off the axes that is narrower by no more than this is on the limit, and open: its corner and its side may each be

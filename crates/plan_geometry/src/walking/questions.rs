@@ -3,7 +3,7 @@
 
 use std::collections::HashMap;
 
-use plan_model::{Id, Length};
+use plan_model::{Exact, Id, Length};
 
 use super::ground::{GroundOf, Threshold, is_square};
 use super::narrows::LEAST_GAP;
@@ -13,7 +13,7 @@ use super::{ExitPair, WayOut, backwards, length_of};
 use crate::asked::{Asked, Question};
 use crate::kernel::project;
 use crate::rooms::middle;
-use crate::{DoorFigures, Measured, OFF_AXIS_SLACK, RoomFigures, Space};
+use crate::{DoorFigures, Figure, Leaf, Measured, OFF_AXIS_SLACK, RoomFigures, Space};
 
 /// The joined grounds of a home, and where ways start and end.
 #[derive(Debug, PartialEq)]
@@ -43,7 +43,7 @@ impl NetworkOf {
         Joined { grounds, doors: &self.doors, thresholds: &self.thresholds }
     }
 
-    /// Whether a stop lies on any ground: a doorway that is too narrow does not.
+    /// Whether a stop lies on any ground: a doorway that is too narrow, or that a stopped leaf bars, does not.
     fn may_be_reached(&self, stop: u32) -> bool {
         self.thresholds.get(stop as usize).is_none_or(|sides| sides.iter().any(Option::is_some))
     }
@@ -163,6 +163,17 @@ impl Grounds {
     }
 }
 
+/// Whether the leaf of a door leaves as much of its opening as this. Only one that is stopped leaves less than the opening
+/// that is drawn: what an open leaf and its hinges take is no gap to pass. Where the unit's clear width is unknown, the leaf
+/// leaves no more than what it does not cover.
+fn leaf_leaves(door: &DoorFigures, gap: Length) -> bool {
+    let Some(Leaf { hinge, closed, stopped_by: Some(stop), .. }) = &door.leaf else { return true };
+    match &door.clear_width {
+        Figure::Known { value, .. } => *value >= Exact::from(i128::from(gap.steps())),
+        Figure::Unknown(_) => project(*hinge, *closed, *closed).0 - stop.covers >= gap,
+    }
+}
+
 /// What of a home's walking distances was asked for.
 #[derive(Clone, Debug)]
 pub(crate) struct Walking {
@@ -190,7 +201,7 @@ impl Walking {
             let [start, end] = door.sides[0].line;
             let is_square = is_square(start, end);
             let slack = if is_square { Length::ZERO } else { OFF_AXIS_SLACK };
-            let is_open = project(start, end, end).0 + slack >= LEAST_GAP;
+            let is_open = project(start, end, end).0 + slack >= LEAST_GAP && leaf_leaves(door, LEAST_GAP - slack);
             halves.push([0, 1].map(|side| {
                 let side = &door.sides[side];
                 let at = *room_at.get(side.room.as_ref()?)?;

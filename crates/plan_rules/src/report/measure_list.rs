@@ -18,9 +18,13 @@ pub(super) struct MeasureItem {
     measure: Name,
     /// The elements that it is measured of or between.
     of: Vec<Id>,
+    /// Which part of them, where they have several for which it is told: `bowl 1`, counted from the left end of a vanity as
+    /// seen from its front, `left side`. No two entries have the same name, elements and part.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    part: Option<String>,
     /// How much; null where the plan does not hold it.
     value: Option<Value>,
-    /// The unit of a number; null for yes or no.
+    /// The unit of a number, `count` where things are counted; null for yes or no.
     unit: Option<&'static str>,
     /// How far a length between faces that are not square to the axes may be from the true one; left out where it is exact.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -73,6 +77,7 @@ fn item(measure: Measure, units: Units) -> MeasureItem {
     let mut item = MeasureItem {
         measure: Name(measure.name),
         of: measure.of,
+        part: measure.part.map(|part| part.to_string()),
         value: None,
         unit: None,
         slack: None,
@@ -94,7 +99,7 @@ fn item(measure: Measure, units: Units) -> MeasureItem {
         }
         Amount::Count(count) => {
             let count = i128::try_from(count).unwrap_or(i128::MAX);
-            (item.value, item.unit) = (number(Decimal::from(Exact::from(count))), Some("pieces"));
+            (item.value, item.unit) = (number(Decimal::from(Exact::from(count))), Some("count"));
         }
         Amount::TenthsOfDegree(tenths) => {
             let degrees = Exact::new(tenths.into(), 10);

@@ -10,7 +10,8 @@ use super::text::{paragraph, plain, table};
 use crate::rules::{CountedSpaces, shows_passages};
 use crate::{CAUTIONS, RuleBook, show};
 
-/// The figures of a home as text, for people. What is estimated is marked `est.`, what the plan does not hold `unknown`.
+/// The figures of a home as text, for people. What is estimated is marked `est.`, what the plan does not hold
+/// `unknown`, with the reason.
 ///
 /// The book says for which rooms an area is required, and with it a least dimension; without a book those are left out.
 #[must_use]
@@ -91,10 +92,17 @@ fn windows(home: &Home<'_>, derived: &Derived) -> String {
             clear(&window.clear_width, &window.clear_height, units),
             show::figure(&window.clear_area, |value| show::area(value, units)),
             show::figure(&window.sill, |value| show::length(value, units)),
+            reasons(&[
+                ("clear width", &window.clear_width),
+                ("clear height", &window.clear_height),
+                ("clear area", &window.clear_area),
+                ("sill", &window.sill),
+            ]),
         ]
     };
     let rows: Vec<_> = derived.windows.iter().map(row).collect();
-    section("WINDOWS", ["window", "room", "clear width x height", "clear area", "sill"], &rows)
+    let because = head_of_reasons(&rows);
+    section("WINDOWS", ["window", "room", "clear width x height", "clear area", "sill", because], &rows)
 }
 
 fn doors(home: &Home<'_>, derived: &Derived) -> String {
@@ -102,10 +110,38 @@ fn doors(home: &Home<'_>, derived: &Derived) -> String {
     let row = |door: &plan_geometry::DoorFigures| {
         let [one, other] = &door.sides;
         let between = format!("{} / {}", room_name(home, one.room.as_ref()), room_name(home, other.room.as_ref()));
-        [door.id.to_string(), between, clear(&door.clear_width, &door.clear_height, units)]
+        let clear_opening = clear(&door.clear_width, &door.clear_height, units);
+        let why = reasons(&[("clear width", &door.clear_width), ("clear height", &door.clear_height)]);
+        [door.id.to_string(), between, clear_opening, why]
     };
     let rows: Vec<_> = derived.doors.iter().map(row).collect();
-    section("DOORS", ["door", "between", "clear width x height"], &rows)
+    section("DOORS", ["door", "between", "clear width x height", head_of_reasons(&rows)], &rows)
+}
+
+/// Why figures of an opening are unknown: one reason by itself, several after the figures that each holds for.
+fn reasons(figures: &[(&str, &Figure)]) -> String {
+    let mut told: Vec<(&str, Vec<&str>)> = Vec::new();
+    for (name, figure) in figures {
+        let Figure::Unknown(why) = figure else { continue };
+        match told.iter_mut().find(|(reason, _)| reason == why) {
+            Some((_, names)) => names.push(name),
+            None => told.push((why, vec![name])),
+        }
+    }
+    match &told[..] {
+        [(why, _)] => (*why).to_owned(),
+        several => {
+            let clauses: Vec<String> =
+                several.iter().map(|(why, names)| format!("{}: {why}", names.join(", "))).collect();
+            clauses.join("; ")
+        }
+    }
+}
+
+/// What stands over the reasons, which are the last column; nothing where there is none.
+fn head_of_reasons<const COLUMNS: usize>(rows: &[[String; COLUMNS]]) -> &'static str {
+    let has_any = rows.iter().filter_map(|row| row.last()).any(|why| !why.is_empty());
+    if has_any { "unknown because" } else { "" }
 }
 
 /// What the tables above tell already.
@@ -120,7 +156,12 @@ const TOLD_ABOVE: &[MeasureName] = &[
 fn further_measures(home: &Home<'_>, derived: &Derived) -> String {
     let row = |measure: Measure| {
         let of: Vec<&str> = measure.of.iter().map(Id::as_str).collect();
-        [measure.name.word().replace('-', " "), of.join(", "), show::amount(&measure.amount, home.plan.units)]
+        let part = measure.part.map(|part| format!(" ({part})")).unwrap_or_default();
+        [
+            measure.name.word().replace('-', " "),
+            of.join(", ") + &part,
+            show::amount_or_reason(&measure.amount, home.plan.units),
+        ]
     };
     let further = derived.measures().into_iter().filter(|measure| !TOLD_ABOVE.contains(&measure.name));
     section("FURTHER MEASURES", ["measure", "of", "figure"], &further.map(row).collect::<Vec<_>>())
