@@ -4,7 +4,7 @@ use plan_geometry::{Amount, Area, AreaArithmetic, AreaMethod, Derived, HeatedAre
 use plan_model::elements::{PlacedBy, Room, RoomUse, Wall, WallKind};
 use plan_model::{Id, Length, Module, Plan, Point, Selection, Units, file};
 use plan_rules::report::{measure_json, measure_text};
-use plan_testkit::{Transform, room_with_outline, turned};
+use plan_testkit::{SmallHome, Transform, room_with_outline, turned};
 use proptest::prelude::*;
 
 const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
@@ -72,6 +72,15 @@ fn two_modules_of_56_feet() {
     let modules: Vec<_> = heated.modules.iter().map(|module| sides(&module.sum)).collect();
     assert_eq!(modules, [[(672, 160)], [(672, 160)]]);
     assert_eq!((heated.outside.parts.len(), heated.rounding), (0, Area::ZERO));
+}
+
+/// Vector W45 (arithmetic): the same inside walls of 6 in, 25'-8" x 55'-0", has a floor of 1,411.67 sq ft, as a gross floor area to
+/// the inside of exterior walls would have it (IBC 202, seen in a secondary page).
+#[test]
+fn the_floor_inside_is_another_figure_than_the_heated_area() {
+    let plan = SmallHome::new("living", Length::inches(660), Length::inches(308)).plan();
+    assert_eq!(derived(&plan).rooms[0].floor_area, square_inches(203_280), "203,280 / 144 = 1,411 2/3");
+    assert_eq!(heated(&plan).whole.area, square_inches(215_040), "to the outside: W44");
 }
 
 /// Vector W46 (arithmetic): 27'-4" x 60'-0" is 1,640.0.

@@ -103,7 +103,7 @@ mod tests {
 
     #[test]
     fn metric_and_inch_areas_are_not_the_same() {
-        // 0.530 m2 is 821.5 sq in: a window of exactly 820.8 sq in meets the one limit and not the other.
+        // W52, arithmetic: 0.530 m2 is 821.5 sq in, so that a window of exactly 820.8 sq in meets the one limit and not the other.
         let (Ok(Limit::Area(metric)), Ok(Limit::Area(inch))) =
             (Limit::parse("0.530 sq m"), Limit::parse("820.8 sq in"))
         else {

@@ -64,6 +64,7 @@ mod tub_front;
 mod turning_circle;
 mod walkway;
 mod ways;
+mod whole_house_ventilation;
 mod work_aisle;
 
 pub(crate) use counted_space::CountedSpaces;
@@ -72,7 +73,7 @@ pub(crate) use hallway_width::shows_passages;
 use crate::Rule;
 
 /// Every rule, in the order of verdicts and reports.
-const REGISTRY: [&Rule; 53] = [
+const REGISTRY: [&Rule; 54] = [
     &room_closes::RULE,
     &room_entered::RULE,
     &habitable_area::RULE,
@@ -82,6 +83,7 @@ const REGISTRY: [&Rule; 53] = [
     &natural_light::RULE,
     &openable_area::RULE,
     &bath_air::RULE,
+    &whole_house_ventilation::RULE,
     &sanitation::RULE,
     &toilet_side::RULE,
     &toilet_front::RULE,

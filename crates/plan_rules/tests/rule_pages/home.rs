@@ -63,6 +63,10 @@ fn add(plan: &mut Plan, number: usize, part: &[&str]) -> Option<()> {
             plan.home.whole_house_ventilation =
                 Some(Ventilation { kind: VentilationKind::Balanced, airflow_cfm: None });
         }
+        ["ventilation", airflow, "cfm"] => {
+            let airflow_cfm = Some(airflow.parse().ok()?);
+            plan.home.whole_house_ventilation = Some(Ventilation { kind: VentilationKind::Balanced, airflow_cfm });
+        }
         ["glass", width, "x", height] => {
             let clear = PublishedClear { width: exact(width), height: exact(height) };
             plan.catalogue.windows.iter_mut().for_each(|unit| unit.glass = Some(clear));
