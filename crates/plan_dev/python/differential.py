@@ -111,11 +111,17 @@ class Arm:
         """A place moved a little into the wall, or out of it."""
         return place[0] + times * OVERLAP * self.out[0], place[1] + times * OVERLAP * self.out[1]
 
-    def covers(self, other):
-        """Whether a wall in line with this one lies between its faces."""
+    def shared(self, other):
+        """The strip across the end of this wall that another one in line with it has as well, from the left face on."""
         def aside(place):
-            return (place[0] - self.left[0][0]) * self.out[1] - (place[1] - self.left[0][1]) * self.out[0]
-        return all(-NEAR <= aside(face[0]) <= self.wall.thickness + NEAR for face in (other.left, other.right))
+            return (place[0] - self.left[0][0]) * -self.out[1] + (place[1] - self.left[0][1]) * self.out[0]
+        low, high = sorted((aside(other.left[0]), aside(other.right[0])))
+        return max(low, -self.wall.thickness), min(high, 0.0)
+
+    def across(self, aside, times):
+        """A place on the end of this wall, so far aside of its left face, moved a little into the wall or out of it."""
+        (x, y), (ox, oy) = self.inside(self.left[0], times), self.out
+        return x - oy * aside, y + ox * aside
 
 
 def crossing(line, other):
@@ -148,16 +154,19 @@ def fill(own, others):
         return []
     shapes = []
     middle = own.drawn_to
-    met = []
+    met, closed = [], 0
     for face, (_, at), facing in ((own.left, around[0], "right"), (own.right, around[-1], "left")):
         other = others[at]
         line = other.centre() if other.passes else getattr(other, facing)
         place = crossing(face, line)
-        if place is not None and 0 < own.beyond(place) <= FURTHEST * max(own.wall.thickness, other.wall.thickness):
+        beyond = math.inf if place is None else own.beyond(place)
+        furthest = FURTHEST * max(own.wall.thickness, other.wall.thickness)
+        closed += beyond <= furthest
+        if 0 < beyond <= furthest:
             met.append((face, place, other, getattr(other, facing)[0], line))
-    furthest = max((own.beyond(place) for _, place, *_ in met), default=0.0)
-    # The line of the wall may stop before a wall that passes: it is led into the first such wall.
-    ahead = [crossing(own.centre(), line) for _, _, other, _, line in met if other.passes]
+    # The line of a wall may stop before walls that pass: if they close it in, it is led into the first of them.
+    ahead = [crossing(own.centre(), line) for _, _, other, _, line in met if other.passes and closed == 2]
+    furthest = FURTHEST * own.wall.thickness
     ahead = min((place for place in ahead if place and 0 < own.beyond(place) <= furthest), key=own.beyond, default=None)
     for face, place, other, corner, _ in met:
         shapes.append([own.inside(middle), own.inside(face[0]), face[0], place, middle])
@@ -170,10 +179,10 @@ def fill(own, others):
                 shapes.append([middle, place, other.inside(corner)])
     for angle, at in around:
         other = others[at]
-        if abs(angle - math.pi) < 1e-4 and other.covers(own):
-            # Pieces of one wall, end to end: they get a little ground in common.
-            ends = own.left[0], own.right[0]
-            shapes.append([own.inside(ends[0]), own.inside(ends[1]), own.inside(ends[1], -1), own.inside(ends[0], -1)])
+        low, high = own.shared(other)
+        if abs(angle - math.pi) < 1e-4 and high - low > NEAR:
+            # Pieces of one wall, end to end: they get a little ground in common, where both are.
+            shapes.append([own.across(low, 1), own.across(high, 1), own.across(high, -1), own.across(low, -1)])
     return [Polygon(shape) for shape in shapes]
 
 
@@ -299,6 +308,11 @@ def qualifying(region, side):
     return max(covered, default=0.0)
 
 
+def measured(region):
+    """Area and length of the edge, in steps."""
+    return {"square_steps": region.area / STEP**2, "edge_steps": region.length / STEP}
+
+
 class Comparison:
     """What differs in one plan."""
 
@@ -311,14 +325,19 @@ class Comparison:
     def made(self):
         derived = self.plan["derived"]
         footprint, regions = enclosed(self.plan)
-        self.figures["footprint"] = footprint.area / STEP**2
+        self.figures = {
+            "by": f"shapely {shapely.__version__}, GEOS {shapely.geos_version_string}",
+            "spaces": len(regions),
+            "footprint": measured(footprint),
+            "rooms": {},
+        }
         found = {}
         for room in self.plan["rooms"]:
             at = Point(room["at"][0] * STEP, room["at"][1] * STEP)
             holding = [region for region in regions if region.contains(at)]
             if len(holding) == 1:
                 found[room["id"]] = holding[0]
-                self.figures[room["id"]] = holding[0].area / STEP**2
+                self.figures["rooms"][room["id"]] = measured(holding[0])
         count = len(derived["rooms"]) + derived["unnamed"]
         if count != len(regions):
             self.differs(f"the program has {count} spaces, shapely {len(regions)} ({'; '.join(derived['problems'])})")

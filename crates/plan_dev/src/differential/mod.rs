@@ -28,11 +28,14 @@ pub(crate) struct Run {
     /// How many of the plans that differ are made smaller and kept; the rest are only told
     #[arg(long, default_value_t = 5)]
     keep: usize,
+    /// Compare nothing: have shapely measure the kept plans anew
+    #[arg(long)]
+    record: bool,
 }
 
 impl Default for Run {
     fn default() -> Self {
-        Self { plans: 2000, seed: 1, keep: 5 }
+        Self { plans: 2000, seed: 1, keep: 5, record: false }
     }
 }
 
@@ -41,6 +44,12 @@ impl Default for Run {
 /// # Errors
 /// The comparison cannot be made.
 pub(crate) fn optimised_or_here(workspace: &Workspace, run: Run) -> Result<Score, Failure> {
+    if run.record {
+        let python = Python::prepare(workspace)?;
+        let plans = fixture::record(workspace, &Oracle::new(workspace, &python))?;
+        console::say(format_args!("Shapely has measured the {plans} plans that are kept."));
+        return Ok(Score::default());
+    }
     if cfg!(debug_assertions) {
         return optimised(workspace, run);
     }

@@ -15,7 +15,7 @@ pub(super) struct Verdict {
     pub(super) differences: Vec<String>,
     /// How many rooms were compared.
     pub(super) rooms_compared: u64,
-    /// Its own figures, in square steps: by room, and of the footprint.
+    /// Its own figures: its version, how many spaces there are, and areas and edges in steps.
     pub(super) figures: Map<String, Value>,
 }
 

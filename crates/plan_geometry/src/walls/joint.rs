@@ -67,21 +67,28 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
     end
 }
 
-/// Where the line of a wall that stops before walls that pass is led into the first of them, no further than its faces are
-/// drawn on: ground between its end and the corner of two such walls would else stay open.
+/// Where the line of a wall that stops before walls that pass is led into the first of them, if both of its faces end in
+/// walls: ground between its end and the corner of two such walls would else stay open.
 fn drawn_into(own: &WallFaces, drawn_to: Point, arms: &[Arm], reached: [Option<Point>; 2]) -> Point {
+    let passing = || arms.iter().filter(|arm| arm.passes && !parallel(own, &arm.faces));
+    let ends = [own.left[1], own.right[1]].into_iter().zip(reached);
+    let in_wall = |end: Point| passing().any(|arm| touches([end, end], &arm.faces.outline()));
+    if !ends.into_iter().all(|(end, reached)| reached.is_some() || in_wall(end)) {
+        return drawn_to;
+    }
     let [from, to] = own.centre_line();
-    let ahead = |place: Point| project(from, to, place).0;
-    let stops = ahead(to);
-    let furthest = reached.into_iter().flatten().map(ahead).max().unwrap_or(stops);
-    let passing = arms.iter().filter(|arm| arm.passes && !parallel(own, &arm.faces));
-    let places = passing.filter_map(|arm| {
+    let ahead = |place: &Point| project(from, to, *place).0 - project(from, to, to).0;
+    let places = passing().filter_map(|arm| {
         let [c, d] = arm.faces.centre_line();
         meet(drawn_to, drawn_to + out_of(own), c, d)
     });
-    let into = places.filter(|place| stops < ahead(*place) && ahead(*place) <= furthest);
-    into.min_by_key(|place| ahead(*place)).unwrap_or(drawn_to)
+    let furthest = Length::from_steps(FURTHEST * own.thickness().steps());
+    places.filter(|place| (Length::ZERO..=furthest).contains(&ahead(place))).min_by_key(ahead).unwrap_or(drawn_to)
 }
+
+/// By how many times the thicker wall's thickness an end is drawn on at the most: beyond, at a very acute angle, it stays as
+/// it was drawn.
+const FURTHEST: i64 = 3;
 
 /// What a fill shares with its own wall.
 const OVERLAP: Length = Length::INCH;
@@ -92,7 +99,7 @@ const OVERLAP: Length = Length::INCH;
 fn drawn_on(own: &WallFaces, [a, b]: [Point; 2], arms: &[Arm], turn: Turn) -> Option<(Point, Point)> {
     let crossing = next_arms(own, arms, turn).filter(|arm| !parallel(own, &arm.faces));
     let reached = crossing.filter_map(|arm| {
-        let furthest = 3 * own.thickness().max(arm.faces.thickness()).steps();
+        let furthest = FURTHEST * own.thickness().max(arm.faces.thickness()).steps();
         // Where walls run nearly straight on, the middle of the other may be too far away though its face is not.
         [reach(own, arm, arms, turn), Reach::up_to(facing(arm, turn))].into_iter().find_map(
             |Reach { line, from_end }| {
@@ -209,7 +216,8 @@ fn by_turn(from: Point, one: Point, other: Point, turn: Turn) -> std::cmp::Order
     halves(one).cmp(&halves(other)).then_with(|| half_turns(one, other, turn).cmp(&half_turns(other, one, turn)))
 }
 
-fn parallel(own: &WallFaces, other: &WallFaces) -> bool {
+/// Whether two walls lie in one direction, or in opposite ones.
+pub(super) fn parallel(own: &WallFaces, other: &WallFaces) -> bool {
     is_straight(out_of(own), out_of(other))
 }
 
