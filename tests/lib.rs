@@ -12,6 +12,7 @@ mod daylight;
 mod degenerate;
 mod demo_home;
 mod dependency_direction;
+mod differential_fixtures;
 mod every_measure;
 mod fixture_space;
 mod heated_arithmetic;

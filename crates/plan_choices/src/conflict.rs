@@ -96,7 +96,7 @@ fn by_kind_and_room(home: &Home<'_>, derived: &Derived, kind: &ProblemKind) -> S
             format!("{} and {} need the same floor.", name(first), name(second))
         }
         ProblemKind::Gap { wall, other, gap } => {
-            format!("{} ends {} short of {}.", name(wall), gap.feet_inches(), name(other))
+            format!("{} ends {} short of {}.", name(wall), gap.some_feet_inches(), name(other))
         }
     }
 }

@@ -1,7 +1,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use plan_model::elements::{Elements, OpenBoundary, RoomUse};
+use plan_model::elements::RoomUse;
 use plan_model::{Home, Id, Point};
 
 use crate::alarms::AlarmsOf;
@@ -247,7 +247,7 @@ impl Derivation<'_> {
         let standing = Standing::of(&self.home.elements);
         let spaces = named.spaces.into_iter().enumerate();
         let mut spaces: Vec<Space> = spaces.map(|(at, space)| self.space(at, space, &standing)).collect();
-        let doorways = Doorways::of(&self.home.elements, openings);
+        let doorways = Doorways::of(named.doorways, openings);
         let floors = named.floors.into_iter().enumerate();
         let rooms: Vec<_> = floors.map(|(at, floor)| self.room(at, floor, &spaces, &doorways)).collect();
         for room in &rooms {
@@ -307,12 +307,12 @@ fn kept(earlier: Option<&Arc<Region>>, region: Arc<Region>) -> Arc<Region> {
 /// All doorways of a home: its doors by the rooms on their sides, and its open boundaries.
 struct Doorways<'a> {
     doors: HashMap<&'a Id, Vec<Doorway>>,
-    boundaries: &'a [OpenBoundary],
+    boundaries: Vec<Doorway>,
     whereabouts: Whereabouts,
 }
 
 impl<'a> Doorways<'a> {
-    fn of(elements: &'a Elements, openings: &'a Openings) -> Self {
+    fn of(boundaries: Vec<Doorway>, openings: &'a Openings) -> Self {
         let mut doors: HashMap<&Id, Vec<Doorway>> = HashMap::new();
         for door in &openings.doors {
             for side in &door.sides {
@@ -321,18 +321,23 @@ impl<'a> Doorways<'a> {
                 }
             }
         }
-        let boundaries = &elements.open_boundaries;
-        let middles = boundaries.iter().map(|line| Bounds::around(&[rooms::middle(line.from, line.to)]));
-        Self { doors, boundaries, whereabouts: Whereabouts::of(middles) }
+        let middles =
+            boundaries.iter().map(|boundary| Bounds::around(&[rooms::middle(boundary.line[0], boundary.line[1])]));
+        let whereabouts = Whereabouts::of(middles);
+        Self { doors, boundaries, whereabouts }
     }
 
     /// The doorways of a room: its doors, and the open boundaries on its edge.
     fn of_room(&self, room: &Id, region: &Region) -> Vec<Doorway> {
         let mut doorways = self.doors.get(room).cloned().unwrap_or_default();
         let near = self.whereabouts.touching(Bounds::around(&region.outer)).into_iter();
-        let lines = near.map(|index| &self.boundaries[index]);
-        let lines = lines.map(|line| Doorway { id: line.id.clone(), line: [line.from, line.to] });
-        doorways.extend(lines.filter(|doorway| side_of(region, doorway.line).is_some()));
+        for boundary in near.map(|index| &self.boundaries[index]) {
+            // Of one boundary's stretches the longest comes first.
+            let is_told = doorways.last().is_some_and(|last| last.id == boundary.id);
+            if !is_told && side_of(region, boundary.line).is_some() {
+                doorways.push(boundary.clone());
+            }
+        }
         doorways
     }
 }

@@ -133,7 +133,7 @@ pub enum ProblemKind {
         wall: Id,
         /// The wall it nearly meets.
         other: Id,
-        /// The distance between them.
+        /// The distance between them: ahead of the end, or where nothing is ahead of it, the least in any direction.
         gap: Length,
     },
 }
@@ -216,7 +216,7 @@ impl fmt::Display for ProblemKind {
             Self::InWall { thing, wall } => write!(f, "\"{thing}\" stands in wall \"{wall}\""),
             Self::Overlap { first, second } => write!(f, "\"{first}\" and \"{second}\" stand on the same floor"),
             Self::Gap { wall, other, gap } => {
-                write!(f, "the wall \"{wall}\" ends {} short of wall \"{other}\"", gap.feet_inches())
+                write!(f, "the wall \"{wall}\" ends {} short of wall \"{other}\"", gap.some_feet_inches())
             }
         }
     }

@@ -1,13 +1,16 @@
 //! Rooms from walls: the spaces that walls enclose, cut by open boundaries, named by the points that stand in them.
 
+mod boundaries;
+
 use std::sync::Arc;
 
-use plan_model::elements::{Column, Elements, OpenBoundary, RoomUse, Wall};
+use plan_model::elements::{Column, Elements, RoomUse, Wall};
 use plan_model::{Id, Length, Point};
 
+use self::boundaries::Dividing;
 use crate::asked::{Asked, Question};
 use crate::free_floor::FreeFloor;
-use crate::kernel::{Bounds, Whereabouts, project, rectangle, slice, union};
+use crate::kernel::{Bounds, Whereabouts, project, rectangle, union};
 use crate::passage::{PassagesOf, Pinch};
 use crate::region::on_segment;
 use crate::walls::{self, WallSolid};
@@ -245,6 +248,8 @@ pub(crate) struct NamedSpace {
 pub(crate) struct Named {
     pub(crate) floors: Vec<NamedFloor>,
     pub(crate) spaces: Vec<NamedSpace>,
+    /// Where open boundaries can be walked across.
+    pub(crate) doorways: Vec<Doorway>,
     /// Whether every floor has a room, and every room a floor.
     pub(crate) complete: bool,
 }
@@ -257,21 +262,16 @@ pub(crate) fn name(
     solid: &[Region],
     problems: &mut Vec<Problem>,
 ) -> Named {
-    let mut named = Named { floors: Vec::new(), spaces: Vec::new(), complete: true };
+    let mut named = Named { floors: Vec::new(), spaces: Vec::new(), doorways: Vec::new(), complete: true };
     let mut found = vec![false; elements.rooms.len()];
     let anchors = Whereabouts::of(elements.rooms.iter().map(|room| Bounds::around(&[room.at])));
-    let boundaries = &elements.open_boundaries;
-    let dividing = Whereabouts::of(boundaries.iter().map(|line| Bounds::around(&[middle(line.from, line.to)])));
-    let mut outside = vec![true; boundaries.len()];
+    let mut dividing = Dividing::by(&elements.open_boundaries);
     for floor in floors {
-        let mut inside = dividing.touching(Bounds::around(&floor.outer));
-        inside.retain(|index| floor.contains_inside(middle(boundaries[*index].from, boundaries[*index].to)));
-        inside.iter().for_each(|index| outside[*index] = false);
-        let parts = cut(&floor, inside.into_iter().map(|index| &boundaries[index]).collect(), problems);
+        let parts = dividing.cut(&floor);
         let mut rooms = Vec::new();
         let whole = Arc::new(floor);
-        let single = parts.is_none();
-        for part in parts.unwrap_or_default().into_iter().map(Arc::new).chain(single.then(|| whole.clone())) {
+        let single = parts.is_empty();
+        for part in parts.into_iter().map(Arc::new).chain(single.then(|| whole.clone())) {
             let near = anchors.touching(Bounds::around(&part.outer)).into_iter();
             let mut inside =
                 near.map(|index| (index, &elements.rooms[index])).filter(|(_, room)| part.contains_inside(room.at));
@@ -295,8 +295,8 @@ pub(crate) fn name(
             named.spaces.push(NamedSpace { region: whole, rooms });
         }
     }
-    let outside = boundaries.iter().zip(outside).filter(|(_, outside)| *outside);
-    problems.extend(outside.map(|(boundary, _)| loose(boundary)));
+    problems.extend(dividing.loose());
+    named.doorways = dividing.doorways();
     named.floors.sort_by_key(|floor| floor.room);
     for (room, _) in elements.rooms.iter().zip(found).filter(|(_, found)| !found) {
         let in_wall = walls.iter().any(|wall| inside_or_on(&wall.outline, room.at))
@@ -319,58 +319,6 @@ fn on_boundary(elements: &Elements, at: Point) -> bool {
 
 fn inside_or_on(outline: &[Point], point: Point) -> bool {
     crate::region::sides_of(outline).all(|(a, b)| crate::region::cross(a, b, point) >= 0)
-}
-
-/// The problem of a boundary that divides nothing.
-fn loose(boundary: &OpenBoundary) -> Problem {
-    let kind = ProblemKind::LooseBoundary { boundary: boundary.id.clone() };
-    Problem::at(kind, middle(boundary.from, boundary.to))
-}
-
-/// The parts into which open boundaries in a floor cut it; none if there is no boundary.
-fn cut(floor: &Region, boundaries: Vec<&OpenBoundary>, problems: &mut Vec<Problem>) -> Option<Vec<Region>> {
-    if boundaries.is_empty() {
-        return None;
-    }
-    let lines: Vec<[Point; 2]> = boundaries.iter().map(|b| reaching(b.from, b.to, floor)).collect();
-    let parts = slice(floor, &lines);
-    for boundary in boundaries {
-        if !divides(&parts, boundary.from, boundary.to) {
-            problems.push(loose(boundary));
-        }
-    }
-    Some(parts)
-}
-
-/// Whether different parts lie on the two sides of a boundary, a little away from it; looked for at more than one place,
-/// since another boundary may start at any of them.
-fn divides(parts: &[Region], from: Point, to: Point) -> bool {
-    let length = project(from, to, to).0.steps();
-    let aside = OFF_AXIS_SLACK * 2;
-    [2, 3, 5].into_iter().any(|share| {
-        let at = crate::kernel::along(from, to, Length::from_steps(length / share));
-        let part = |left: Length| {
-            let point = crate::kernel::offset(at, from, to, left);
-            parts.iter().position(|part| part.contains_inside(point))
-        };
-        part(aside) != part(-aside)
-    })
-}
-
-/// A boundary's line up to the floor's edge. Where it is not square to the axes, its ends lie on faces only to within a step
-/// or two, and a line that falls short divides nothing: an end at a corner of the floor is laid on the corner, since the line
-/// may run on along a face; any other is drawn on a little.
-fn reaching(from: Point, to: Point, floor: &Region) -> [Point; 2] {
-    if from.x == to.x || from.y == to.y {
-        return [from, to];
-    }
-    let near = OFF_AXIS_SLACK * 2;
-    let end = |end: Point, other: Point| {
-        let corners = || floor.boundaries().flatten();
-        let at = corners().find(|corner| (corner.x - end.x).abs() <= near && (corner.y - end.y).abs() <= near);
-        at.copied().unwrap_or_else(|| crate::kernel::along(end, other, -OFF_AXIS_SLACK))
-    };
-    [end(from, to), end(to, from)]
 }
 
 /// The point half way between two, rounded down to the grid.

@@ -4,15 +4,15 @@
 //! leaks through a joint, at any angle. Where two ends form the outside of a corner, both are drawn out to the other's
 //! far face, which fills the corner.
 
+mod gaps;
 mod joint;
 
 use plan_model::elements::{PlacedBy, Wall};
 use plan_model::{Id, Length, Point};
 
-use crate::conflict::convex_overlap;
-use crate::kernel::{Bounds, Whereabouts, along, offset, project};
+pub(crate) use self::gaps::gaps;
+use crate::kernel::{Bounds, Whereabouts, offset, project};
 use crate::region::{cross, dot};
-use crate::{Problem, ProblemKind};
 
 /// A wall as it stands: its corners on the grid, joints resolved.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -117,41 +117,6 @@ fn ends_at_the_other_end([start, end]: [Point; 2], other: &Wall, outline: &[Poin
     let away = |from: Point, to: Point| dot(from, to, to);
     let ends = [other.from, other.to].into_iter().filter(|place| touches([*place, *place], outline));
     ends.min_by_key(|place| away(*place, end)).is_some_and(|place| away(place, start) < away(place, end))
-}
-
-/// How far a wall may end short of another for it to look like a slip: a door jamb or a deliberate opening is wider.
-const NEARLY: Length = Length::inches(3);
-
-/// Ends of walls that meet nothing and stop just short of another wall ahead of them.
-pub(crate) fn gaps(solids: &[WallSolid]) -> Vec<Problem> {
-    let outlines: Vec<[Point; 4]> = solids.iter().map(|solid| solid.faces.outline()).collect();
-    let whereabouts = Whereabouts::of(outlines.iter().map(|outline| Bounds::around(outline)));
-    let mut gaps = Vec::new();
-    for (index, solid) in solids.iter().enumerate() {
-        for faces in [solid.faces, solid.faces.reversed()] {
-            let ahead = |face: [Point; 2]| along(face[1], face[1] + (face[1] - face[0]), NEARLY);
-            let strip = [faces.right[1], ahead(faces.right), ahead(faces.left), faces.left[1]];
-            let around = Bounds::around(&strip);
-            let near = whereabouts.touching(around);
-            let others = || near.iter().copied().filter(|other| *other != index);
-            let end = [faces.left[1], faces.right[1]];
-            if others().any(|other| touches(end, &outlines[other])) {
-                continue;
-            }
-            let [from, to] = faces.centre_line();
-            let distance = |other: &usize| {
-                let corners = outlines[*other].iter().map(|corner| project(from, to, *corner).0);
-                corners.min().unwrap_or_default() - project(from, to, to).0
-            };
-            let reached = others().filter(|other| convex_overlap(&strip, &outlines[*other]));
-            if let Some(other) = reached.min_by_key(distance) {
-                let gap = distance(&other).max(Length::ZERO);
-                let kind = ProblemKind::Gap { wall: solid.id.clone(), other: solids[other].id.clone(), gap };
-                gaps.push(Problem::at(kind, to));
-            }
-        }
-    }
-    gaps
 }
 
 /// Whether a segment touches a convex quadrilateral, boundary included.

@@ -82,16 +82,30 @@ impl Length {
     pub fn feet_inches(self) -> FeetInches {
         FeetInches(self)
     }
+
+    /// The same of a length that is there and must not be shown as none: `less than 1/16"` where it would be rounded to
+    /// nothing.
+    #[must_use]
+    pub fn some_feet_inches(self) -> String {
+        if FeetInches(self).sixteenths() == 0 { "less than 1/16\"".to_owned() } else { self.feet_inches().to_string() }
+    }
 }
 
 /// Shows a length as feet and inches; see [`Length::feet_inches`].
 #[derive(Clone, Copy, Debug)]
 pub struct FeetInches(Length);
 
+impl FeetInches {
+    /// The nearest whole number of sixteenths of an inch, without its sign.
+    const fn sixteenths(self) -> i64 {
+        const SIXTEENTH: i64 = Units::In.steps() / 16;
+        (self.0.abs().0 + SIXTEENTH / 2) / SIXTEENTH
+    }
+}
+
 impl fmt::Display for FeetInches {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        const SIXTEENTH: i64 = Units::In.steps() / 16;
-        let sixteenths = (self.0.abs().0 + SIXTEENTH / 2) / SIXTEENTH;
+        let sixteenths = self.sixteenths();
         if self.0.0 < 0 {
             f.write_str("-")?;
         }
@@ -436,6 +450,9 @@ mod tests {
     #[test]
     fn shows_feet_and_inches() {
         assert_eq!(Length::from_steps(steps("154.5")).feet_inches().to_string(), "12'-10 1/2\"");
+        assert_eq!(Length::from_steps(1).some_feet_inches(), "less than 1/16\"");
+        assert_eq!(Length::from_steps(steps("1/32 in") - 1).some_feet_inches(), "less than 1/16\"");
+        assert_eq!(Length::from_steps(steps("1/32 in")).some_feet_inches(), "0'-0 1/16\"");
         assert_eq!(Length::from_steps(steps("-6")).feet_inches().to_string(), "-0'-6\"");
         assert_eq!(Length::from_steps(steps("11 127/128 in")).feet_inches().to_string(), "1'-0\"");
     }

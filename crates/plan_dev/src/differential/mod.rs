@@ -38,12 +38,15 @@ pub(crate) struct Run {
     /// How many of the plans that differ are made smaller and kept; the rest are only told
     #[arg(long, default_value_t = 5)]
     keep: usize,
+    /// Compare nothing: have the other programs measure the kept plans anew
+    #[arg(long)]
+    record: bool,
 }
 
 impl From<Subject> for Run {
     /// The run that belongs to `cargo dev test`.
     fn from(subject: Subject) -> Self {
-        Self { of: Some(subject), plans: None, seed: 1, first: 0, keep: 5 }
+        Self { of: Some(subject), plans: None, seed: 1, first: 0, keep: 5, record: false }
     }
 }
 
@@ -52,12 +55,21 @@ impl From<Subject> for Run {
 /// # Errors
 /// The comparison cannot be made.
 pub(crate) fn optimised_or_here(workspace: &Workspace, run: Run) -> Result<Score, Failure> {
+    let subjects = run.of.map_or(Subject::ALL.to_vec(), |subject| vec![subject]);
+    if run.record {
+        let python = Python::prepare(workspace)?;
+        for subject in subjects {
+            let plans = fixture::record(workspace, &Oracle::new(workspace, &python, subject))?;
+            console::say(format_args!("{}: {plans} kept plans are measured anew.", subject.word()));
+        }
+        return Ok(Score::default());
+    }
     if cfg!(debug_assertions) {
         return optimised(workspace, run);
     }
     let python = Python::prepare(workspace)?;
     let mut score = Score::default();
-    for subject in run.of.map_or(Subject::ALL.to_vec(), |subject| vec![subject]) {
+    for subject in subjects {
         score += self::run(&Oracle::new(workspace, &python, subject), workspace, run)?;
     }
     console::say(score);
@@ -130,7 +142,7 @@ fn run(oracle: &Oracle<'_>, workspace: &Workspace, run: Run) -> Result<Score, Fa
     for (at, verdict) in &differing {
         let differences = verdict.differences.join("; ");
         match kept.get(*at) {
-            Some((name, _)) => console::say(format_args!("Kept plan {name}: {differences}")),
+            Some((path, _)) => console::say(format_args!("Kept plan {}: {differences}", path.display())),
             None => console::say(format_args!("Seed {seed}, plan {}: {differences}", plans[at - kept.len()].0)),
         }
     }

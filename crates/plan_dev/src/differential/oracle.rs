@@ -15,7 +15,7 @@ pub(super) struct Verdict {
     pub(super) differences: Vec<String>,
     /// How many figures were compared: of rooms, or of ways.
     pub(super) compared: u64,
-    /// Its own figures: areas in square steps by room and of the footprint, or ways in steps by their ends.
+    /// Its own figures: its version, how many spaces there are, areas and edges in steps; or ways in steps by their ends.
     pub(super) figures: Map<String, Value>,
 }
 

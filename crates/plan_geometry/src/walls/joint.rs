@@ -3,7 +3,7 @@
 use plan_model::{Length, Point};
 
 use super::{WallFaces, touches};
-use crate::kernel::{along, meet, project};
+use crate::kernel::{along, meet, offset, project};
 use crate::region::{cross, dot};
 
 /// A wall as it leaves a joint: walked away from it.
@@ -53,32 +53,63 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
         }
         reached => {
             let back = along(drawn_to, drawn_to - out_of(own), OVERLAP);
+            let tip = drawn_into(own, drawn_to, &arms, reached.map(|reached| reached.map(|(place, _)| place)));
             let [left, right] = reached.map(|reached| reached.map(|(place, _)| place));
-            end.fills.extend(left.map(|place| [back, drawn_to, place, drawn[0]]));
-            end.fills.extend(right.map(|place| [back, drawn[1], place, drawn_to]));
+            end.fills.extend(left.map(|place| [back, tip, place, drawn[0]]));
+            end.fills.extend(right.map(|place| [back, drawn[1], place, tip]));
         }
     }
     for other in met.iter().filter(|other| parallel(own, other)) {
         if let Some(arm) = arms_of(own, other).next() {
-            end.corners = into_collinear(own, &arm.faces, end.corners);
+            into_collinear(own, &arm.faces, &mut end);
         }
     }
     end
 }
 
+/// Where the line of a wall that stops before walls that pass is led into the first of them, if both of its faces end in
+/// walls: ground between its end and the corner of two such walls would else stay open.
+fn drawn_into(own: &WallFaces, drawn_to: Point, arms: &[Arm], reached: [Option<Point>; 2]) -> Point {
+    let passing = || arms.iter().filter(|arm| arm.passes && !parallel(own, &arm.faces));
+    let ends = [own.left[1], own.right[1]].into_iter().zip(reached);
+    let in_wall = |end: Point| passing().any(|arm| touches([end, end], &arm.faces.outline()));
+    if !ends.into_iter().all(|(end, reached)| reached.is_some() || in_wall(end)) {
+        return drawn_to;
+    }
+    let [from, to] = own.centre_line();
+    let ahead = |place: &Point| project(from, to, *place).0 - project(from, to, to).0;
+    let places = passing().filter_map(|arm| {
+        let [c, d] = arm.faces.centre_line();
+        meet(drawn_to, drawn_to + out_of(own), c, d)
+    });
+    let furthest = Length::from_steps(FURTHEST * own.thickness().steps());
+    places.filter(|place| (Length::ZERO..=furthest).contains(&ahead(place))).min_by_key(ahead).unwrap_or(drawn_to)
+}
+
+/// By how many times the thicker wall's thickness an end is drawn on at the most: beyond, at a very acute angle, it stays as
+/// it was drawn.
+const FURTHEST: i64 = 3;
+
 /// What a fill shares with its own wall.
 const OVERLAP: Length = Length::INCH;
 
 /// Where a face meets the next arm around the joint beyond its end, and the direction of that arm.
+///
+/// A wall that runs straight on is met nowhere: off the axes the two lines cross, but wherever rounding has it.
 fn drawn_on(own: &WallFaces, [a, b]: [Point; 2], arms: &[Arm], turn: Turn) -> Option<(Point, Point)> {
-    let reached = next_arms(own, arms, turn).filter_map(|arm| {
-        let furthest = 3 * own.thickness().max(arm.faces.thickness()).steps();
+    let crossing = next_arms(own, arms, turn).filter(|arm| !parallel(own, &arm.faces));
+    let reached = crossing.filter_map(|arm| {
+        let furthest = FURTHEST * own.thickness().max(arm.faces.thickness()).steps();
         // Where walls run nearly straight on, the middle of the other may be too far away though its face is not.
-        [reach(own, arm, arms, turn), facing(arm, turn)].into_iter().find_map(|[c, d]| {
-            let place = meet(a, b, c, d)?;
-            let beyond = project(a, b, place).0 - project(a, b, b).0;
-            (beyond > Length::ZERO && beyond.steps() <= furthest).then_some((beyond, place, out_of(&arm.faces)))
-        })
+        [reach(own, arm, arms, turn), Reach::up_to(facing(arm, turn))].into_iter().find_map(
+            |Reach { line, from_end }| {
+                let place = meet(a, b, line[0], line[1])?;
+                let beyond = project(a, b, place).0 - project(a, b, b).0;
+                let is_on_arm = !from_end || project(line[0], line[1], place).0 >= -crate::OFF_AXIS_SLACK;
+                let is_ahead = beyond > Length::ZERO && beyond.steps() <= furthest;
+                (is_ahead && is_on_arm).then_some((beyond, place, out_of(&arm.faces)))
+            },
+        )
     });
     reached.max_by_key(|(beyond, ..)| *beyond).map(|(_, place, out)| (place, out))
 }
@@ -116,21 +147,36 @@ const fn facing(arm: &Arm, turn: Turn) -> [Point; 2] {
     }
 }
 
+/// How far a face is drawn that meets an arm.
+struct Reach {
+    /// The line up to which.
+    line: [Point; 2],
+    /// Whether only where the arm stands, and not on the line drawn back from its end: there another wall is next, and a
+    /// face that is drawn through it comes out on its far side.
+    from_end: bool,
+}
+
+impl Reach {
+    const fn up_to(line: [Point; 2]) -> Self {
+        Self { line, from_end: false }
+    }
+}
+
 /// The line of an arm up to which a face that meets it is drawn.
-fn reach(own: &WallFaces, arm: &Arm, arms: &[Arm], turn: Turn) -> [Point; 2] {
+fn reach(own: &WallFaces, arm: &Arm, arms: &[Arm], turn: Turn) -> Reach {
     let far = match turn {
         Turn::Clockwise => arm.faces.right,
         Turn::CounterClockwise => arm.faces.left,
     };
     let out = out_of(&own.reversed());
     if arm.passes {
-        arm.faces.centre_line()
+        Reach::up_to(arm.faces.centre_line())
     } else if half_turns(out, out_of(&arm.faces), turn) > 1 {
-        facing(arm, turn)
+        Reach::up_to(facing(arm, turn))
     } else if is_alone(own, arm, arms) {
-        far
+        Reach::up_to(far)
     } else {
-        arm.faces.centre_line()
+        Reach { line: arm.faces.centre_line(), from_end: true }
     }
 }
 
@@ -148,7 +194,7 @@ fn out_of(faces: &WallFaces) -> Point {
 fn same_way(one: Point, other: Point) -> bool {
     let origin = Point::default();
     let ahead = dot(origin, one, other);
-    ahead > 0 && is_straight(ahead, cross(origin, one, other))
+    ahead > 0 && is_straight(one, other)
 }
 
 /// 0 for directions less than half a turn from the first, 1 for just the opposite one, 2 for those beyond.
@@ -170,35 +216,63 @@ fn by_turn(from: Point, one: Point, other: Point, turn: Turn) -> std::cmp::Order
     halves(one).cmp(&halves(other)).then_with(|| half_turns(one, other, turn).cmp(&half_turns(other, one, turn)))
 }
 
-fn parallel(own: &WallFaces, other: &WallFaces) -> bool {
-    let (origin, u, v) = (Point::default(), out_of(own), out_of(other));
-    is_straight(dot(origin, u, v), cross(origin, u, v))
+/// Whether two walls lie in one direction, or in opposite ones.
+pub(super) fn parallel(own: &WallFaces, other: &WallFaces) -> bool {
+    is_straight(out_of(own), out_of(other))
 }
 
-/// Whether two directions lie in one line, by how far the one goes ahead and aside of the other. Off the axes, those that were
-/// drawn so differ by a step over their length.
-const fn is_straight(ahead: i128, aside: i128) -> bool {
-    aside == 0 || aside.abs() * 1_000_000 <= ahead.abs()
+/// Whether two walls lie in one direction, or in opposite ones, by how far their faces run.
+///
+/// Off the axes, the ends of a face lie within a step of true: walls that were drawn in one direction differ by
+/// [`OFF_AXIS_SLACK`](crate::OFF_AXIS_SLACK) over the length of each. One that is only some steps long has a direction all the
+/// same.
+fn is_straight(one: Point, other: Point) -> bool {
+    let origin = Point::default();
+    let (ahead, aside) = (dot(origin, one, other).abs(), cross(origin, one, other).abs());
+    if aside == 0 || aside * LEAST_TURN > ahead {
+        return aside == 0;
+    }
+    // At least its length, and less than half more.
+    let long = |way: Point| i128::from(way.x.abs().steps() + way.y.abs().steps());
+    aside <= i128::from(crate::OFF_AXIS_SLACK.steps()) * (long(one) + long(other))
 }
 
-/// Draws a wall that runs on in another into it, so that the two share ground; only as far as it is not the thicker.
-fn into_collinear(own: &WallFaces, other: &WallFaces, corners: [Point; 2]) -> [Point; 2] {
+/// Walls that turn from each other by more than one in so many are never taken for parallel, however short they are: the
+/// shortest wall that is drawn, an inch, strays by one in four thousand.
+const LEAST_TURN: i128 = 1000;
+
+/// Joins a wall to one in line with it, so that the two share ground where they would only touch. Between the other's faces
+/// it is drawn on, though only as far as it is not the thicker; beside them the strip that lies in both is filled.
+fn into_collinear(own: &WallFaces, other: &WallFaces, end: &mut End) {
     let [from, to] = own.centre_line();
     let across = |point: Point| project(from, to, point).1;
     let (low, high) = (across(own.right[1]), across(own.left[1]));
     let sides = [across(other.left[0]), across(other.right[0])];
-    let slack = crate::OFF_AXIS_SLACK;
-    let within = low >= sides[0].min(sides[1]) - slack && high <= sides[0].max(sides[1]) + slack;
+    let (other_low, other_high) = (sides[0].min(sides[1]), sides[0].max(sides[1]));
     let reach = project(from, to, to).0;
     let ends = [0, 1].map(|end| project(from, to, other.left[end]).0);
-    let runs_on = ends[0].max(ends[1]) > reach;
-    if !within || !runs_on {
-        return corners;
+    let beyond = ends[0].max(ends[1]) - reach;
+    if beyond <= Length::ZERO {
+        return;
     }
-    let depth = own.thickness().min(ends[0].max(ends[1]) - reach);
+    let slack = crate::OFF_AXIS_SLACK;
+    if other_low >= low - slack && other_high <= high + slack && other_high - other_low < high - low - slack {
+        // The other is drawn into this one from its own end.
+        return;
+    }
+    if low < other_low - slack || high > other_high + slack {
+        let (low, high) = (low.max(other_low), high.min(other_high));
+        if low < high {
+            let place = |ahead: Length, left: Length| offset(along(from, to, ahead), from, to, left);
+            let (back, on) = (reach - OVERLAP.min(reach), reach + OVERLAP.min(beyond));
+            end.fills.push([place(back, low), place(on, low), place(on, high), place(back, high)]);
+        }
+        return;
+    }
+    let depth = own.thickness().min(beyond);
     let ahead = |a: Point, b: Point, corner: Point| project(a, b, corner).0;
-    [(own.left, corners[0]), (own.right, corners[1])].map(|([a, b], corner)| {
+    end.corners = [(own.left, end.corners[0]), (own.right, end.corners[1])].map(|([a, b], corner)| {
         let drawn = along(a, b, ahead(a, b, b) + depth);
         if ahead(a, b, corner) >= ahead(a, b, drawn) { corner } else { drawn }
-    })
+    });
 }

@@ -1,0 +1,100 @@
+//! Plans on which Mateline and shapely once differed, each with what shapely says of it.
+//!
+//! Source: shapely (GEOS), whose version stands beside the figures; `cargo dev differential` keeps such plans and writes them.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use plan_geometry::{Area, Derived, ProblemKind, Region, derive};
+use plan_model::{Plan, Selection, file};
+use serde_json::Value;
+
+/// In a plan square to the axes the program is exact. Floats are not: they get a thousandth of a step along the edge.
+const EXACT: f64 = 1e-3;
+/// Off the axes a face lies within one step of true: an area within one step along the edge.
+const SLANTED: f64 = 1.0;
+
+/// The kept plans by name, with what is expected of each.
+fn kept() -> BTreeMap<String, (Plan, Value)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/differential/rooms");
+    let read = |path: &PathBuf| fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+    let entries = fs::read_dir(&folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
+    let paths: Vec<PathBuf> = entries.filter_map(|entry| Some(entry.ok()?.path())).collect();
+    let plan = |path: &PathBuf| {
+        let name = path.file_name()?.to_str()?.strip_suffix(".json").filter(|name| !name.ends_with(".expected"))?;
+        let plan = file::read(&read(path)).unwrap_or_else(|error| panic!("{name}: {error}"));
+        let expected = serde_json::from_str(&read(&path.with_extension("expected.json")));
+        Some((name.to_owned(), (plan, expected.unwrap_or_else(|error| panic!("{name}: {error}")))))
+    };
+    paths.iter().filter_map(plan).collect()
+}
+
+/// What of a plan differs from what is expected of it.
+fn differences(plan: &Plan, derived: &Derived, expected: &Value) -> Vec<String> {
+    let figures = &expected["figures"];
+    let mut differences = Vec::new();
+    let unnamed = derived.problems.iter().filter(|problem| problem.kind == ProblemKind::SpaceWithoutRoom).count();
+    let spaces = derived.rooms.len() + unnamed;
+    if figures["spaces"].as_u64() != u64::try_from(spaces).ok() {
+        differences.push(format!("{spaces} spaces, not {}", figures["spaces"]));
+    }
+    let square = plan.base.walls.iter().all(|wall| wall.from.x == wall.to.x || wall.from.y == wall.to.y);
+    let mut compare = |name: &str, ours: Option<Area>, theirs: &Value| {
+        let of = |key: &str| theirs[key].as_f64().unwrap_or(f64::NAN);
+        #[expect(clippy::cast_precision_loss, reason = "a thousandth of a step along an edge is more than is lost")]
+        let ours = ours.map_or(f64::NAN, |area| area.square_steps() as f64);
+        let off = (ours - of("square_steps")) / of("edge_steps");
+        let allowed = if square { EXACT } else { SLANTED };
+        // A figure that is missing is not a number, and never within anything.
+        if !(off.abs() <= allowed) {
+            differences.push(format!("{name} is off by {off:.3} steps along its edge"));
+        }
+    };
+    let footprint = derived.footprint.iter().map(Region::area).sum();
+    compare("the footprint", Some(footprint), &figures["footprint"]);
+    let Some(rooms) = figures["rooms"].as_object() else { panic!("no rooms are expected") };
+    for (id, theirs) in rooms {
+        let ours = derived.rooms.iter().find(|room| room.id.as_str() == id);
+        compare(id, ours.map(|room| room.floor_area), theirs);
+    }
+    for room in derived.rooms.iter().filter(|room| !rooms.contains_key(room.id.as_str())) {
+        differences.push(format!("shapely has no {}", room.id));
+    }
+    differences
+}
+
+#[test]
+fn plans_that_once_differed_do_not_differ() {
+    let kept = kept();
+    assert!(kept.len() >= 12, "only {} plans were found", kept.len());
+    for (name, (plan, expected)) in &kept {
+        assert!(
+            expected["figures"]["by"].as_str().is_some_and(|by| by.starts_with("shapely ")),
+            "{name} has no source"
+        );
+        let derived = derive(&plan.home(&Selection::default()));
+        assert_eq!(differences(plan, &derived, expected), [String::new(); 0], "{name}");
+    }
+}
+
+/// Each figure is compared: another one in its place is told.
+#[test]
+fn any_other_figure_is_told() {
+    for (name, (plan, expected)) in &kept() {
+        let derived = derive(&plan.home(&Selection::default()));
+        let rooms = expected["figures"]["rooms"].as_object().into_iter().flat_map(|rooms| rooms.keys());
+        let areas = rooms.map(|room| format!("/figures/rooms/{room}/square_steps"));
+        let areas = areas.chain(["/figures/footprint/square_steps".to_owned()]);
+        for figure in areas.chain(["/figures/spaces".to_owned()]) {
+            let mut other = expected.clone();
+            let Some(value) = other.pointer_mut(&figure) else { panic!("{name} has no {figure}") };
+            *value = match value.as_u64() {
+                Some(count) => (count + 1).into(),
+                // Off by three steps along an edge that is no longer than the root of its area, sixteen times over.
+                None => value.as_f64().map(|area| area + 48.0 * area.sqrt()).into(),
+            };
+            assert_ne!(differences(plan, &derived, &other), [String::new(); 0], "{name}: {figure}");
+        }
+    }
+}
