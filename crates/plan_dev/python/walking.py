@@ -5,7 +5,8 @@ usage: walking.py PLANS.jsonl
 Each line of PLANS holds a plan as it was drawn (walls, columns, open boundaries, rooms' points, doors in their walls, what
 stands on the floors) and the ways that the program derived from it. Of the program's own geometry nothing is taken: floors
 are those that `differential.py` finds between the walls, less the rectangles of what stands on them, with the openings of
-doors cut through. The only figure of the program that is used, beside the ways it tells, is how far off each claims to be.
+doors cut through. The only figures of the program that are used, beside the ways it tells, are how far off each claims to be,
+and what a stopped leaf leaves open of its doorway.
 
 A gap under 18 in is closed: from every corner that juts into the ground, to the nearest place of every side that faces it, the
 ground is slit. What is left is a shape, and a shortest way in a shape is a shortest path between its corners that see each other.
@@ -70,10 +71,12 @@ class Gaps:
 class Door:
     """A door as it was drawn: its opening in its wall, the rooms and spaces beside it, and its middle."""
 
-    def __init__(self, drawn, walls, footprint, rooms, spaces):
+    def __init__(self, drawn, walls, footprint, rooms, spaces, stopped):
         wall = walls[drawn["wall"]]
         at, width = drawn["at"] * STEP, drawn["width"] * STEP
-        self.name, self.is_open = drawn["id"], width >= LEAST_GAP - STEP / 1000
+        left = stopped.get(drawn["id"])
+        leaves = width if left is None else left * STEP
+        self.name, self.is_open = drawn["id"], min(width, leaves) >= LEAST_GAP - STEP / 1000
         ux, uy = wall.along
 
         def on(face):
@@ -266,7 +269,8 @@ class Comparison:
         footprint, spaces = spaced(plan)
         rooms = self.rooms(spaces)
         walls = {wall["id"]: Wall(wall) for wall in plan["walls"]}
-        doors = [Door(door, walls, footprint, rooms, spaces) for door in plan["doors"]]
+        stopped = plan["derived"]["stopped"]
+        doors = [Door(door, walls, footprint, rooms, spaces, stopped) for door in plan["doors"]]
         led_through = self.led_through(doors, spaces)
         things = shapely.union_all([standing(thing) for thing in plan["fixtures"] if thing["kind"] not in HANGING])
         floor = shapely.union_all([spaces[space] for space in led_through])

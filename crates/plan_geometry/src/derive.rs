@@ -18,9 +18,9 @@ use crate::room_graph::RoomGraphOf;
 use crate::rooms::{Enclosing, Named, NamedFloor, NamedSpace};
 use crate::walking::Walking;
 use crate::{
-    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, Measure, Problem, Reach, Region, RoomFigures,
-    Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, measure, modules, openings, overhead,
-    reach, room_graph, rooms, walking, walls,
+    Area, CeilingFigures, ClearSizes, DoorFigures, Doorway, Enclosure, LandingFigures, Measure, Problem, Reach, Region,
+    RoomFigures, Space, WallSolid, WindowFigures, alarms, daylight, fixture_space, heated, landings, measure, modules,
+    openings, overhead, reach, room_graph, rooms, walking, walls,
 };
 
 /// Every figure of a home that follows from its drawing.
@@ -58,6 +58,7 @@ pub struct Derived {
     pub(crate) modules: Modules,
     sweeps: Asked<Sweeps>,
     pub(crate) walking: Walking,
+    pub(crate) landings: Vec<LandingFigures>,
 }
 
 impl Derived {
@@ -68,6 +69,7 @@ impl Derived {
             rooms::measures(self),
             overhead::measures(self),
             openings::measures(self),
+            landings::measures(self),
             fixture_space::measures(self),
             reach::measures(self),
             walking::measures(self),
@@ -216,6 +218,7 @@ impl Derivation<'_> {
         let modules = Modules::of(self.home, &walls, &footprint, &openings, earlier.map(|earlier| &earlier.modules));
         let walking = Walking::after(self.earlier.map(|earlier| &earlier.walking), &spaces, &rooms, &openings.doors);
         Derived {
+            landings: landings::landings(&elements.landings, &openings.doors),
             fixture_space: fixture_space::questions(elements, &rooms, &spaces, &openings.doors, standing),
             daylight: daylight::of_rooms(&rooms, &openings, earlier.map(|earlier| earlier.daylight.as_slice())),
             alarms: Asked::after(earlier.map(|earlier| &earlier.alarms), alarms),

@@ -16,6 +16,7 @@ mod standing;
 mod sweep;
 mod toilet;
 mod tub;
+mod work_triangle;
 
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -34,6 +35,7 @@ pub use shower::ShowerSpace;
 pub use sweep::SweepAcross;
 pub use toilet::ToiletSpace;
 pub use tub::TubSpace;
+pub use work_triangle::{TriangleLeg, WorkTriangle};
 
 use crate::asked::{Asked, Question};
 use crate::conflict::{fixture_outline, outline};
@@ -64,6 +66,8 @@ pub struct FixtureSpace {
     pub work_aisles: Vec<WorkAisle>,
     /// Walkways of its kitchens.
     pub walkways: Vec<Walkway>,
+    /// Work triangles of its kitchens.
+    pub work_triangles: Vec<WorkTriangle>,
 }
 
 impl FixtureSpace {
@@ -96,6 +100,7 @@ impl FixtureSpace {
         measures.extend(self.beds.iter().flat_map(BedSpace::measures));
         measures.extend(self.work_aisles.iter().map(WorkAisle::measure));
         measures.extend(self.walkways.iter().map(Walkway::measure));
+        measures.extend(self.work_triangles.iter().flat_map(WorkTriangle::measures));
         measures
     }
 }
@@ -146,11 +151,13 @@ impl Question for FixturesOf {
             beds: bed::beds(&standing, &self.beds),
             work_aisles: Vec::new(),
             walkways: Vec::new(),
+            work_triangles: Vec::new(),
         };
         for kitchen in &self.kitchens {
             let (aisles, walkways) = aisle::aisles(&standing, kitchen);
             space.work_aisles.extend(aisles);
             space.walkways.extend(walkways);
+            space.work_triangles.extend(work_triangle::work_triangle(&standing, kitchen));
         }
         space
     }

@@ -19,6 +19,7 @@ mod fixture_space;
 mod free_floor;
 mod heated;
 mod kernel;
+mod landings;
 mod measure;
 mod modules;
 mod openings;
@@ -45,10 +46,11 @@ pub use derive::{Derived, derive, derive_after};
 pub use figure::{Basis, Figure, Measured, OFF_AXIS_SLACK};
 pub use fixture_space::{
     ApplianceSpace, BedSpace, BowlsApart, Clearance, ClosetDepth, FixtureSpace, LavatorySpace, Met, ShowerSpace,
-    SweepAcross, ToiletSpace, TubSpace, Walkway, WorkAisle,
+    SweepAcross, ToiletSpace, TriangleLeg, TubSpace, Walkway, WorkAisle, WorkTriangle,
 };
 pub use free_floor::Obstruction;
 pub use heated::{AreaArithmetic, AreaMethod, AreaPart, HeatedArea, HeatedModule, TraverseCorner};
+pub use landings::LandingFigures;
 pub use measure::{Amount, FixtureSide, Mark, Measure, MeasureName, Part};
 pub use modules::{
     BodySize, ClearSpan, MateOpening, MateOpeningKind, ModuleFigures, Overhang, OverhangOf, PlumbingGroup, Straddler,

@@ -252,6 +252,15 @@ measure_names! {
     /// Area through which air comes in at a window or an outside door: published as such, else that of the clear opening.
     OpenableArea = "openable-area",
 
+    // Landings.
+
+    /// Length of a landing along the wall of its door.
+    LandingWidth = "landing-width",
+    /// From the outside face of a door's wall to the far edge of its landing; nothing where the landing does not begin there.
+    LandingDepth = "landing-depth",
+    /// Top of a door's threshold down to its landing, as the plan states it.
+    BelowThreshold = "below-threshold",
+
     // Space at fixtures.
 
     /// From the centre line of a toilet's bowl, square to it, to the nearest wall or fixture on the left as seen from the
@@ -295,6 +304,9 @@ measure_names! {
     WorkAisle = "work-aisle",
     /// Distance from a front of a kitchen to a wall of the kitchen that faces it over 12 in or more with nothing between.
     Walkway = "walkway",
+    /// Straight distance between the middles of two fronts of the work triangle of a kitchen: sink, range and refrigerator;
+    /// named with the two.
+    WorkTriangleLeg = "work-triangle-leg",
     /// How near to the front of a fixture the leaf of a door comes that passes over the free floor before it.
     FrontToSweep = "front-to-sweep",
     /// From a doorway of a closet, on the closet's face of the wall, to the back wall, square to the doorway.

@@ -19,12 +19,24 @@ pub(super) fn of(derived: &Derived) -> Value {
             "length": pair.walk.as_ref().map(|walk| measured(walk.length)),
         })
     });
+    // How far a leaf opens is not compared here: what a stopped one leaves open is taken from us.
+    let stopped = derived.doors.iter().filter_map(|door| {
+        let leaf = door.leaf.as_ref()?;
+        let stop = leaf.stopped_by.as_ref()?;
+        let across = leaf.closed - leaf.hinge;
+        let (x, y) = (across.x.steps(), across.y.steps());
+        let left = (x * x + y * y).isqrt() - stop.covers.steps();
+        let known = door.clear_width.value().and_then(|width| i64::try_from(width.to_integer()).ok());
+        Some((door.id.to_string(), json!(known.unwrap_or(left))))
+    });
+    let stopped: Map<String, Value> = stopped.collect();
     let rooms: Vec<_> = derived.rooms.iter().map(|room| &room.id).collect();
     json!({
         "walks": walks.collect::<Value>(),
         "ways_out": ways_out,
         "exits": exits.collect::<Value>(),
         "rooms": rooms,
+        "stopped": stopped,
     })
 }
 

@@ -30,6 +30,7 @@ mod garage_to_bedroom;
 mod habitable_area;
 mod hallway_width;
 mod interior_door_width;
+mod landing;
 mod largest_room;
 mod laundry_front;
 mod lavatory_front;
@@ -59,6 +60,8 @@ mod straddling;
 mod subject;
 mod toilet_access;
 mod toilet_front;
+mod toilet_room_depth;
+mod toilet_room_width;
 mod toilet_side;
 mod tub_front;
 mod turning_circle;
@@ -66,6 +69,7 @@ mod walkway;
 mod ways;
 mod whole_house_ventilation;
 mod work_aisle;
+mod work_triangle;
 
 pub(crate) use counted_space::CountedSpaces;
 pub(crate) use hallway_width::shows_passages;
@@ -73,7 +77,7 @@ pub(crate) use hallway_width::shows_passages;
 use crate::Rule;
 
 /// Every rule, in the order of verdicts and reports.
-const REGISTRY: [&Rule; 54] = [
+const REGISTRY: [&Rule; 58] = [
     &room_closes::RULE,
     &room_entered::RULE,
     &habitable_area::RULE,
@@ -87,6 +91,8 @@ const REGISTRY: [&Rule; 54] = [
     &sanitation::RULE,
     &toilet_side::RULE,
     &toilet_front::RULE,
+    &toilet_room_width::RULE,
+    &toilet_room_depth::RULE,
     &lavatory_side::RULE,
     &lavatory_front::RULE,
     &bowls_apart::RULE,
@@ -101,6 +107,7 @@ const REGISTRY: [&Rule; 54] = [
     &exterior_doors::RULE,
     &egress_door_width::RULE,
     &egress_door_height::RULE,
+    &landing::RULE,
     &exit_separation::RULE,
     &exit_travel::RULE,
     &hallway_width::RULE,
@@ -117,6 +124,7 @@ const REGISTRY: [&Rule; 54] = [
     &closet_depth::RULE,
     &work_aisle::RULE,
     &walkway::RULE,
+    &work_triangle::RULE,
     &bed_side::RULE,
     &laundry_front::RULE,
     &equipment_front::RULE,

@@ -1,6 +1,6 @@
 //! Small homes in words.
 
-use plan_model::elements::{Detector, ExhaustFan, FanRun, Furniture, FurnitureKind};
+use plan_model::elements::{Detector, ExhaustFan, FanRun, Furniture, FurnitureKind, Landing};
 use plan_model::{
     Eave, ExactLength, Length, MateLine, Module, Plan, Point, PublishedClear, Side, Units, Ventilation, VentilationKind,
 };
@@ -83,6 +83,13 @@ fn add(plan: &mut Plan, number: usize, part: &[&str]) -> Option<()> {
         ["alarm", kind, "at", at] => {
             base.detectors.push(Detector { id: format!("alarm-{number}").into(), kind: word(kind)?, at: place(at) });
         }
+        ["landing", "at", left, "w", width, "d", depth, "below", below] => base.landings.push(Landing {
+            id: "landing".into(),
+            door: "door-1".into(),
+            from: Point::new(length(left) + Length::inches(3), Length::ZERO),
+            to: Point::new(length(left) + Length::inches(3) + length(width), -length(depth)),
+            below_threshold: length(below),
+        }),
         ["bed", width, "x", depth, "at", at, "facing", way] => base.furniture.push(Furniture {
             id: format!("bed-{number}").into(),
             kind: FurnitureKind::Bed,

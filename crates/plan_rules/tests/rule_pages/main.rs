@@ -11,7 +11,7 @@
 //! Further: `KIND W x D at X,Y facing WAY` (a fixture by the middle of its back, in inches from the left front corner of the
 //! room; a shower with `entry E`, a vanity with `bowls A B`), `bed W x D at X,Y facing WAY`, `alarm KIND at X,Y`, `fan N cfm`
 //! or `fan N cfm all the time`, `whole-house ventilation`, `ventilation N cfm`, `glass W x H` (of all windows), `module W x L`,
-//! `eave D on the road`, `mate line at Y`.
+//! `eave D on the road`, `landing at X w W d D below B` (before the front door), `mate line at Y`.
 //! A line `Book: id` says by which book the tables after it are judged; the model code until then.
 //! The measured figure carries its unit, or is `unknown`, or `none` where there is nothing to measure; the outcome is `met`, `correction`, `unknown`, `advisory`, or
 //! `no verdict`.

@@ -1,0 +1,27 @@
+use std::sync::Arc;
+
+use plan_geometry::MeasureName;
+
+use super::listed::{self, Listed};
+use crate::book::Entry;
+use crate::rule::Check;
+use crate::{Quantity, Rule};
+
+pub(super) static RULE: Rule = Rule {
+    id: "toilet-room-width",
+    name: "Width of toilet rooms",
+    measures: "The shorter side of the largest rectangle in each toilet room.",
+    read,
+};
+
+static LISTED: Listed = Listed {
+    measures: &[(MeasureName::ClearRectangleWidth, "clear width")],
+    limit: "width",
+    quantity: Quantity::LengthAtLeast,
+    covers: listed::all,
+    instead: None,
+};
+
+fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
+    listed::in_rooms(entry, &LISTED)
+}
