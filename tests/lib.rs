@@ -27,6 +27,7 @@ mod openings;
 mod plan_files;
 mod reach;
 mod room_graph;
+mod sample_plans;
 mod shapes;
 mod sweeps;
 mod walking;

@@ -3,6 +3,7 @@
 mod bench_run;
 mod command;
 mod console;
+mod corpus;
 mod differential;
 mod failure;
 mod pictures;
@@ -35,6 +36,8 @@ enum Word {
     Bench,
     /// Write the published JSON Schemas into assets/schemas
     Schema,
+    /// Write what every rule book says of every sample plan into tests/fixtures/corpus
+    Corpus,
     /// Take the pictures of the window again, where they differ from the kept ones
     Pictures,
 }
@@ -61,6 +64,7 @@ fn run(word: &Word) -> Result<ExitCode, Failure> {
         Word::Differential(_) => {}
         Word::Bench => bench_run::run(&workspace)?,
         Word::Schema => schemas::publish(&workspace)?,
+        Word::Corpus => corpus::publish(&workspace)?,
         Word::Pictures => pictures::take(&workspace)?,
     }
     Ok(ExitCode::SUCCESS)
