@@ -1,6 +1,6 @@
 use plan_geometry::derive;
 use plan_model::{Exact, Id, Length, Plan, Selection};
-use plan_rules::{Place, Quantity};
+use plan_rules::{AnsweredBy, Place, Quantity};
 use plan_testkit::SmallHome;
 
 use super::*;
@@ -28,6 +28,7 @@ fn verdict(outcome: Outcome, inches: i128) -> Verdict {
             dimension: Some([plan_model::Point::inches(10, 50), plan_model::Point::inches(93, 50)]),
             outline: vec![],
         },
+        answered_by: AnsweredBy::Factory,
     }
 }
 
