@@ -3,7 +3,7 @@
 //! Expected floors are the drawn outlines themselves, by hand.
 
 use plan_geometry::{Area, OFF_AXIS_SLACK, ProblemKind, Region, derive};
-use plan_model::elements::{PlacedBy, Room, RoomUse, Wall, WallKind};
+use plan_model::elements::{OpenBoundary, PlacedBy, Room, RoomUse, Wall, WallKind};
 use plan_model::{Length, Plan, Point, Selection};
 use plan_testkit::{empty_plan, turned};
 use proptest::prelude::*;
@@ -191,6 +191,121 @@ fn walls_that_nearly_meet_are_reported_with_the_gap() {
     assert!(told.contains(&"the wall \"wall-4\" ends 0'-1 1/2\" short of wall \"wall-2\"".to_owned()), "{told:?}");
     let together = ProblemKind::TwoAnchors { first: "room-0".into(), second: "room-1".into() };
     assert!(figures.problems.iter().any(|problem| problem.kind == together), "{told:?}");
+}
+
+/// The gaps that are told, with their places.
+fn gaps(figures: &plan_geometry::Derived) -> Vec<(String, Length, Point)> {
+    let told = figures.problems.iter().filter_map(|problem| match &problem.kind {
+        ProblemKind::Gap { gap, .. } => Some((problem.kind.to_string(), *gap, problem.at)),
+        _ => None,
+    });
+    told.collect()
+}
+
+/// A gap that is rounded to nothing is never shown as none: one step of the grid is 1/640 mm.
+#[test]
+fn the_smallest_gap_is_shown_as_some() {
+    let short = Point::new(Length::inches(40), Length::inches(77) - Length::from_steps(1));
+    let walls = [&a_box()[..], &[(p(40, 0), short, 4)]].concat();
+    let told = gaps(&derived(&walls, &[p(20, 40), p(70, 40)]));
+    let sentence = "the wall \"wall-4\" ends less than 1/16\" short of wall \"wall-2\"".to_owned();
+    assert_eq!(told, [(sentence, Length::from_steps(1), short)]);
+}
+
+/// The walls of a box whose upper right corner is left open: the right wall ends `down` inches below the faces that would
+/// meet there, the upper wall `left` inches to the left.
+fn open_corner(left: i64, down: i64) -> Vec<(Point, Point, i64)> {
+    let mut walls = a_box().to_vec();
+    walls[1].1 = p(100, 77 - down);
+    walls[2].0 = p(97 - left, 80);
+    walls
+}
+
+/// Two walls that both stop short of an outside corner: neither is ahead of the other. By hand: the near corners are 1 in
+/// apart one way and 2 in the other, 2.236 in; told once, in the middle between them, whichever way the corner looks.
+#[test]
+fn walls_that_nearly_meet_at_an_outside_corner_are_reported() {
+    let walls = open_corner(1, 2);
+    let told = gaps(&derived(&walls, &[p(50, 40)]));
+    let sentence = "the wall \"wall-1\" ends 0'-2 1/4\" short of wall \"wall-2\"".to_owned();
+    let wide = Length::nearest_to_inches(5.0_f64.sqrt());
+    let at = Point::new(Length::from_steps(Length::INCH.steps() * 193 / 2), Length::inches(76));
+    assert_eq!(told, [(sentence.clone(), wide, at)]);
+    for degrees in (1..360).map(f64::from) {
+        let turn = |points: &[Point]| turned(points, degrees);
+        let walls: Vec<(Point, Point, i64)> = walls
+            .iter()
+            .map(|(from, to, thickness)| {
+                let ends = turn(&[*from, *to]);
+                (ends[0], ends[1], *thickness)
+            })
+            .collect();
+        let told = gaps(&derived(&walls, &turn(&[p(50, 40)])));
+        assert_eq!(told.len(), 1, "{degrees} degrees: {told:?}");
+        assert_eq!(told[0].0, sentence, "{degrees} degrees");
+        assert!((told[0].1 - wide).abs() <= OFF_AXIS_SLACK, "{degrees} degrees: {:?}", told[0].1);
+        let place = turn(&[at])[0];
+        let off = [told[0].2.x - place.x, told[0].2.y - place.y];
+        assert!(off.iter().all(|off| off.abs() <= OFF_AXIS_SLACK), "{degrees} degrees: {off:?}");
+    }
+}
+
+/// Three inches and more are no slip; nor is the space in a doubled wall that ends free, nor that beside a stub no longer than
+/// it is away from the next wall.
+#[test]
+fn what_is_no_gap_is_not_told() {
+    assert_eq!(gaps(&derived(&open_corner(2, 3), &[p(50, 40)])), []);
+    assert_eq!(gaps(&derived(&open_corner(0, 3), &[p(50, 40)])), []);
+    let doubled = [&a_box()[..], &[(p(40, 0), p(40, 50), 4), (p(45, 0), p(45, 48), 4)]].concat();
+    assert_eq!(gaps(&derived(&doubled, &[p(20, 40)])), []);
+    let stub = [&a_box()[..], &[(p(40, 0), p(40, 5), 4)]].concat();
+    assert_eq!(gaps(&derived(&stub, &[p(20, 40)])), []);
+}
+
+/// A wall drawn in two pieces, the second 1, 3 or 5 in further out than the first, of 6 in: they touch along a part of their
+/// ends, and the room closes at any angle. By hand: the floor is a box with a step in one side.
+#[test]
+fn pieces_end_to_end_but_offset_sideways_close() {
+    for aside in [1, 3, 5] {
+        let walls = [
+            (p(0, 0), p(100, 0), 6),
+            (p(100, 0), p(100, 80), 6),
+            (p(100, 80), p(50, 80), 6),
+            (p(50, 80 + aside), p(0, 80 + aside), 6),
+            (p(0, 80 + aside), p(0, 0), 6),
+        ];
+        assert_eq!(derived(&walls, &[p(50, 40)]).rooms[0].floor_area, square_inches(94 * 74 + 47 * i128::from(aside)));
+        for degrees in (0..3600).map(|tenth| f64::from(tenth) / 10.0) {
+            let turn = |points: &[Point]| turned(points, degrees);
+            let walls = walls.map(|(from, to, thickness)| {
+                let ends = turn(&[from, to]);
+                (ends[0], ends[1], thickness)
+            });
+            let figures = derived(&walls, &turn(&[p(50, 40)]));
+            assert_eq!(figures.problems, [], "{degrees} degrees, {aside} in");
+        }
+    }
+}
+
+/// A boundary that is drawn over a wall that ends free divides where it is open, and one walks across it there. By hand: the
+/// floor of a box in two, each with half of the ground beside the wall's end.
+#[test]
+fn a_boundary_counts_where_it_is_open() {
+    for free_at in [20, 60] {
+        let walls = [&a_box()[..], &[(p(40, 0), p(40, free_at), 4)]].concat();
+        let mut drawn = plan(&walls, &[p(20, 40), p(70, 40)]);
+        drawn.base.open_boundaries.push(OpenBoundary { id: "line".into(), from: p(40, 0), to: p(40, 80) });
+        let figures = derive(&drawn.home(&Selection::default()));
+        assert_eq!(figures.problems, []);
+        let open = i128::from(77 - free_at);
+        let areas: Vec<Area> = figures.rooms.iter().map(|room| room.floor_area).collect();
+        assert_eq!(areas, [square_inches(35 * 74 + 2 * open), square_inches(55 * 74 + 2 * open)]);
+        for room in &figures.rooms {
+            let doorways: Vec<&str> = room.doorways().iter().map(|doorway| doorway.id.as_str()).collect();
+            assert_eq!(doorways, ["line"]);
+        }
+        assert!(figures.room_graph().are_undivided(&"room-0".into(), &"room-1".into()));
+    }
 }
 
 /// Walls that run from one point to the corners of a ring of walls, at any angles and of any thickness: a room in every

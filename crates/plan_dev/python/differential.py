@@ -98,9 +98,7 @@ class Arm:
     def __init__(self, wall, out, left, right, drawn_to):
         self.wall, self.out, self.left, self.right, self.drawn_to = wall, out, left, right, drawn_to
         self.passes = False
-
-    def centre(self):
-        return tuple(((lx + rx) / 2, (ly + ry) / 2) for (lx, ly), (rx, ry) in zip(self.left, self.right))
+        self.middle = tuple(((lx + rx) / 2, (ly + ry) / 2) for (lx, ly), (rx, ry) in zip(left, right))
 
     def beyond(self, place):
         """How far beyond the end of the wall a place lies."""
@@ -142,6 +140,28 @@ def turned(arm, other):
     return math.atan2(ux * vy - uy * vx, ux * vx + uy * vy) % (2 * math.pi)
 
 
+def drawn_on(own, face, beside, facing):
+    """Where a face meets the next walls around the joint, of which several may run beside each other, and whether it does.
+
+    It meets the one that it meets last. One whose end it starts in is met as well, though not ahead of it.
+    """
+    met, closed = [], False
+    for other in beside:
+        furthest = FURTHEST * max(own.wall.thickness, other.wall.thickness)
+        for line in [other.middle] if other.passes else [getattr(other, facing), other.middle]:
+            place = crossing(face, line)
+            if place is None:
+                continue
+            beyond = own.beyond(place)
+            closed |= beyond <= furthest
+            # A face that is too far out to meet the other's runs into the other, where that one stands.
+            is_there = line is not other.middle or other.passes or other.beyond(place) <= 0
+            if 0 < beyond <= furthest and is_there:
+                met.append((face, place, other, getattr(other, facing)[0], line))
+                break
+    return sorted(met, key=lambda one: own.beyond(one[1]))[-1:], closed
+
+
 def fill(own, others):
     """What joins a wall to the others at a joint: its end, drawn on until its faces meet those that face them.
 
@@ -155,22 +175,18 @@ def fill(own, others):
     shapes = []
     middle = own.drawn_to
     met, closed = [], 0
-    for face, (_, at), facing in ((own.left, around[0], "right"), (own.right, around[-1], "left")):
-        other = others[at]
-        line = other.centre() if other.passes else getattr(other, facing)
-        place = crossing(face, line)
-        beyond = math.inf if place is None else own.beyond(place)
-        furthest = FURTHEST * max(own.wall.thickness, other.wall.thickness)
-        closed += beyond <= furthest
-        if 0 < beyond <= furthest:
-            met.append((face, place, other, getattr(other, facing)[0], line))
+    for face, (first, _), facing in ((own.left, around[0], "right"), (own.right, around[-1], "left")):
+        beside = [others[place] for angle, place in around if abs(angle - first) < 1e-4]
+        reached, is_closed = drawn_on(own, face, beside, facing)
+        closed += is_closed
+        met.extend(reached)
     # The line of a wall may stop before walls that pass: if they close it in, it is led into the first of them.
-    ahead = [crossing(own.centre(), line) for _, _, other, _, line in met if other.passes and closed == 2]
+    ahead = [crossing(own.middle, line) for _, _, other, _, line in met if other.passes and closed == 2]
     furthest = FURTHEST * own.wall.thickness
     ahead = min((place for place in ahead if place and 0 < own.beyond(place) <= furthest), key=own.beyond, default=None)
     for face, place, other, corner, _ in met:
         shapes.append([own.inside(middle), own.inside(face[0]), face[0], place, middle])
-        if ahead is not None:
+        if ahead is not None and other.passes:
             shapes.append([middle, place, ahead])
         if not other.passes:
             # It shares ground with the other wall as well: shapes that only touch may come apart.
@@ -196,8 +212,8 @@ def fills(walls, rectangles):
         own = walls[wall].arm(which)
         here = [end for end in (0, 1) if (other, end, wall) in met]
         if here:
-            start = own.centre()[0]
-            away = min(here, key=lambda end: math.dist(walls[other].arm(end).centre()[0], start))
+            start = own.middle[0]
+            away = min(here, key=lambda end: math.dist(walls[other].arm(end).middle[0], start))
             arms = [walls[other].arm(away)]
         else:
             arms = [walls[other].arm(0), walls[other].arm(1)]

@@ -35,8 +35,8 @@ pub(super) struct End {
 /// How the forward end of a wall, whose line was drawn up to `drawn_to`, meets other walls.
 ///
 /// Each face is drawn on until it meets the next arm around the joint, and no other: drawn into an arm beyond that one, it
-/// would come out of the first on its far side. Where only one face is drawn on, or the two by different walls, the ground
-/// up to the end of the drawn line alone is filled: a straight end between the two corners could leave the joint.
+/// would come out of the first on its far side. Where the two are drawn on by different walls, or only one of them is, the
+/// ground up to the end of the drawn line alone is filled: a straight end between the two corners could leave the joint.
 pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
     let drawn = [own.left[1], own.right[1]];
     if met.is_empty() {
@@ -47,16 +47,20 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
         .map(|(face, turn)| drawn_on(own, face, &arms, turn));
     let mut end = End { corners: drawn, fills: Vec::new() };
     match reached {
-        [Some((left, one)), Some((right, other))] if !crosses(one, other) => end.corners = [left, right],
+        [Some(left), Some(right)] if !crosses(left.out, right.out) => end.corners = [left.place, right.place],
         [left, right] if arms.iter().all(|arm| is_alone(own, arm, &arms)) => {
-            end.corners = [left.map_or(drawn[0], |(place, _)| place), right.map_or(drawn[1], |(place, _)| place)];
+            match left.xor(right).and_then(|reached| leaves(drawn, reached.line)) {
+                Some(leaving) => end.fills.extend(beside(own, [left, right], leaving, |_| leaving)),
+                None => {
+                    end.corners =
+                        [left.map_or(drawn[0], |left| left.place), right.map_or(drawn[1], |right| right.place)]
+                }
+            }
         }
-        reached => {
-            let back = along(drawn_to, drawn_to - out_of(own), OVERLAP);
-            let tip = drawn_into(own, drawn_to, &arms, reached.map(|reached| reached.map(|(place, _)| place)));
-            let [left, right] = reached.map(|reached| reached.map(|(place, _)| place));
-            end.fills.extend(left.map(|place| [back, tip, place, drawn[0]]));
-            end.fills.extend(right.map(|place| [back, drawn[1], place, tip]));
+        [left, right] => {
+            let into = drawn_into(own, drawn_to, &arms, [left.is_some(), right.is_some()]);
+            let tip = |reached: Reached| if reached.passes { into } else { drawn_to };
+            end.fills.extend(beside(own, [left, right], drawn_to, tip));
         }
     }
     for other in met.iter().filter(|other| parallel(own, other)) {
@@ -67,13 +71,35 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
     end
 }
 
+/// Where the square end of a wall leaves the wall that it meets, whose far face runs along `line`: the corner beyond is not
+/// drawn on, and an end drawn straight to it would take in ground beside that face.
+fn leaves([left, right]: [Point; 2], [c, d]: [Point; 2]) -> Option<Point> {
+    let place = meet(left, right, c, d)?;
+    let across = project(left, right, place).0;
+    (Length::ZERO < across && across < project(left, right, right).0).then_some(place)
+}
+
+/// The ground between the faces that are drawn on and the line ahead of a place on the end of the wall.
+fn beside(
+    own: &WallFaces,
+    [left, right]: [Option<Reached>; 2],
+    on_end: Point,
+    tip: impl Fn(Reached) -> Point,
+) -> impl Iterator<Item = [Point; 4]> {
+    let back = along(on_end, on_end - out_of(own), OVERLAP);
+    let left = left.map(|left| [back, tip(left), left.place, own.left[1]]);
+    let right = right.map(|right| [back, own.right[1], right.place, tip(right)]);
+    left.into_iter().chain(right)
+}
+
 /// Where the line of a wall that stops before walls that pass is led into the first of them, if both of its faces end in
 /// walls: ground between its end and the corner of two such walls would else stay open.
-fn drawn_into(own: &WallFaces, drawn_to: Point, arms: &[Arm], reached: [Option<Point>; 2]) -> Point {
-    let passing = || arms.iter().filter(|arm| arm.passes && !parallel(own, &arm.faces));
-    let ends = [own.left[1], own.right[1]].into_iter().zip(reached);
-    let in_wall = |end: Point| passing().any(|arm| touches([end, end], &arm.faces.outline()));
-    if !ends.into_iter().all(|(end, reached)| reached.is_some() || in_wall(end)) {
+fn drawn_into(own: &WallFaces, drawn_to: Point, arms: &[Arm], reached: [bool; 2]) -> Point {
+    let across = || arms.iter().filter(|arm| !parallel(own, &arm.faces));
+    let passing = || across().filter(|arm| arm.passes);
+    let mut ends = [own.left[1], own.right[1]].into_iter().zip(reached);
+    let in_wall = |end: Point| across().any(|arm| touches([end, end], &arm.faces.outline()));
+    if passing().next().is_none() || !ends.all(|(end, reached)| reached || in_wall(end)) {
         return drawn_to;
     }
     let [from, to] = own.centre_line();
@@ -93,10 +119,22 @@ const FURTHEST: i64 = 3;
 /// What a fill shares with its own wall.
 const OVERLAP: Length = Length::INCH;
 
-/// Where a face meets the next arm around the joint beyond its end, and the direction of that arm.
+/// Where a face meets the next arm around the joint.
+#[derive(Clone, Copy)]
+struct Reached {
+    place: Point,
+    /// The line of the arm up to which the face is drawn.
+    line: [Point; 2],
+    /// The direction of the arm.
+    out: Point,
+    /// Whether it passes the joint.
+    passes: bool,
+}
+
+/// Where a face meets the next arm around the joint beyond its end.
 ///
 /// A wall that runs straight on is met nowhere: off the axes the two lines cross, but wherever rounding has it.
-fn drawn_on(own: &WallFaces, [a, b]: [Point; 2], arms: &[Arm], turn: Turn) -> Option<(Point, Point)> {
+fn drawn_on(own: &WallFaces, [a, b]: [Point; 2], arms: &[Arm], turn: Turn) -> Option<Reached> {
     let crossing = next_arms(own, arms, turn).filter(|arm| !parallel(own, &arm.faces));
     let reached = crossing.filter_map(|arm| {
         let furthest = FURTHEST * own.thickness().max(arm.faces.thickness()).steps();
@@ -107,11 +145,12 @@ fn drawn_on(own: &WallFaces, [a, b]: [Point; 2], arms: &[Arm], turn: Turn) -> Op
                 let beyond = project(a, b, place).0 - project(a, b, b).0;
                 let is_on_arm = !from_end || project(line[0], line[1], place).0 >= -crate::OFF_AXIS_SLACK;
                 let is_ahead = beyond > Length::ZERO && beyond.steps() <= furthest;
-                (is_ahead && is_on_arm).then_some((beyond, place, out_of(&arm.faces)))
+                let reached = Reached { place, line, out: out_of(&arm.faces), passes: arm.passes };
+                (is_ahead && is_on_arm).then_some((beyond, reached))
             },
         )
     });
-    reached.max_by_key(|(beyond, ..)| *beyond).map(|(_, place, out)| (place, out))
+    reached.max_by_key(|(beyond, _)| *beyond).map(|(_, reached)| reached)
 }
 
 /// Whether two directions are neither the same nor opposite.
