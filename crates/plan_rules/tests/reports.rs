@@ -257,6 +257,20 @@ fn faults_of_the_drawing_are_told_beside_the_verdicts() {
 }
 
 #[test]
+fn faults_of_the_drawing_lie_at_places_in_the_unit_of_the_plan() {
+    let loose = serde_json::json!({ "id": "loose", "from": ["20 in", "20 in"], "to": ["40 in", "20 in"] });
+    let messages = [bedroom(), bedroom().in_millimetres()].map(|home| {
+        let reports = reports(&home.element("open_boundaries", loose.clone()));
+        parsed(&reports.check_json)["problems"][0]["message"].as_str().expect("a sentence").to_owned()
+    });
+    for (message, place) in
+        messages.iter().zip(["at 2'-6\" along the house and 1'-8\" from", "at 762 mm along the house and 508 mm from"])
+    {
+        assert!(message.contains(place), "{message}");
+    }
+}
+
+#[test]
 fn units_change_the_numbers_and_not_the_verdicts() {
     let [inches, millimetres] = [bedroom(), bedroom().in_millimetres()].map(|home| parsed(&reports(&home).check_json));
     let corrections = millimetres["corrections"].as_array().expect("a list");

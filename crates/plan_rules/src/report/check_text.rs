@@ -5,6 +5,7 @@ use plan_model::{Exact, Home, Selection, Units};
 
 use super::book::book_text;
 use super::heading;
+use super::problem::problem_text;
 use super::text::{paragraph, plain, table};
 use crate::{CAUTIONS, Clause, Confidence, Coverage, Judgement, Outcome, Quantity, Verdict, show};
 
@@ -39,7 +40,7 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
     }
     if !derived.problems.is_empty() {
         text.push_str("\nDRAWING FAULTS\n");
-        text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem.to_string())));
+        text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem_text(problem, units))));
     }
     for (title, coverage) in [
         ("SECTIONS JUDGED", Coverage::Judged),

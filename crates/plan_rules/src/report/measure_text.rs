@@ -6,6 +6,7 @@ use plan_model::{Exact, Home, Id, Length, Selection, Units};
 use super::book::book_text;
 use super::heading;
 use super::heated::heated_section;
+use super::problem::problem_text;
 use super::text::{paragraph, plain, table};
 use crate::rules::{CountedSpaces, shows_passages};
 use crate::{CAUTIONS, RuleBook, show};
@@ -33,7 +34,7 @@ pub fn measure_text(home: &Home<'_>, selection: &Selection, derived: &Derived, b
     text.push_str(&further_measures(home, derived));
     if !derived.problems.is_empty() {
         text.push_str("\nPROBLEMS\n");
-        text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem.to_string())));
+        text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem_text(problem, units))));
     }
     if let Some(book) = book {
         text.push('\n');

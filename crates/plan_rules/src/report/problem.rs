@@ -1,10 +1,11 @@
 use plan_geometry::{Derived, Problem};
-use plan_model::{Id, Units};
+use plan_model::{Exact, Id, Length, Units};
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::decimal::Decimal;
 use super::units::point;
+use crate::show;
 
 /// Something wrong with the drawing.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -26,11 +27,23 @@ pub(super) fn problem_reports(derived: &Derived, units: Units) -> Vec<ProblemRep
     derived.problems.iter().map(|problem| ProblemReport::of(problem, units)).collect()
 }
 
+/// What is wrong in one sentence, with its place in the plan's unit.
+pub(super) fn problem_text(problem: &Problem, units: Units) -> String {
+    match units {
+        Units::In => problem.to_string(),
+        Units::Mm => {
+            let place = |length: Length| show::length(Exact::from(i128::from(length.steps())), units);
+            let [along, from_front] = [problem.at.x, problem.at.y].map(place);
+            format!("{}, at {along} along the house and {from_front} from the front", problem.kind)
+        }
+    }
+}
+
 impl ProblemReport {
     fn of(problem: &Problem, units: Units) -> Self {
         let outline = (!problem.outline.is_empty()).then_some(&problem.outline);
         Self {
-            message: problem.to_string(),
+            message: problem_text(problem, units),
             elements: problem.kind.ids().into_iter().cloned().collect(),
             conflict: problem.kind.is_conflict(),
             at: point(problem.at, units),

@@ -56,12 +56,13 @@ impl HallwayWidth {
         let passage = hall.passages().iter().min_by_key(|passage| passage.clear_width.value)?;
         let width = passage.clear_width;
         let measured = within_slack(exact(width.value), self.required, exact(width.slack));
+        // An open boundary has no name of its own.
+        let named = |id: &Id| case.named(id).map_or_else(|| format!("\"{id}\""), |named| named.name);
+        let [one, other] = passage.between.each_ref().map(named);
         let message = format!(
-            "{} is {} wide at its narrowest, between \"{}\" and \"{}\"; {} is required.",
+            "{} is {} wide at its narrowest, between {one} and {other}; {} is required.",
             drawn.name,
             case.length(measured, self.required),
-            passage.between[0],
-            passage.between[1],
             show::length(self.required, case.units()),
         );
         let [from, to] = passage.pinch;

@@ -36,7 +36,7 @@ impl Check for Sanitation {
             let message =
                 if is_so { format!("The home has {what}.") } else { format!("The home has no place for {what}.") };
             let place = Place::point(fixture.map_or_else(|| case.first_room(), |fixture| fixture.at));
-            let subject = Subject { id: fixture.map(|fixture| fixture.id.clone()), name: "the home".to_owned(), place };
+            let subject = Subject { id: fixture.map(|fixture| fixture.id.clone()), name: what.to_owned(), place };
             told(case, subject, is_so, message)
         };
         NEEDED.into_iter().map(judge).collect()
