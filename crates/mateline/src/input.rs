@@ -26,7 +26,8 @@ impl Input {
         if !refusals.is_empty() {
             return Err(Unjudged::Refused { refusals, path: request.file.clone() });
         }
-        Ok(Self { plan, selection, book: book(&request.book)? })
+        let book = book(request.book.as_deref().unwrap_or(RuleBook::default_id(plan.home.legal_kind)))?;
+        Ok(Self { plan, selection, book })
     }
 }
 

@@ -141,6 +141,7 @@ impl Mateline {
         match done {
             None => false,
             Some(Done::Opened(plan)) => {
+                self.book = book_for(&plan, &self.book);
                 self.session = Session::new(*plan, Arc::clone(&self.book));
                 self.board = Board::default();
                 self.panel = SidePanel::default();
@@ -182,6 +183,11 @@ impl Mateline {
         }
     }
 
+    fn judge_by(&mut self, book: RuleBook) {
+        self.book = Arc::new(book);
+        self.session.judge_by(Arc::clone(&self.book));
+    }
+
     fn set_title(&mut self, context: &Context) {
         let unsaved = if self.session.is_saved() { "" } else { " (not saved)" };
         let title = format!("{}{unsaved} - Mateline", self.session.shown().document.plan.name);
@@ -218,6 +224,13 @@ impl Mateline {
     }
 }
 
+/// The book that a plan is judged by: the one in force where it is for such homes, else the one for its label.
+fn book_for(plan: &Plan, in_force: &Arc<RuleBook>) -> Arc<RuleBook> {
+    let kind = plan.home.legal_kind;
+    let other = (!in_force.is_for(kind)).then(|| RuleBook::default_for(kind)).flatten();
+    other.map_or_else(|| Arc::clone(in_force), Arc::new)
+}
+
 impl eframe::App for Mateline {
     fn logic(&mut self, context: &Context, _: &mut eframe::Frame) {
         self.take_files(context);
@@ -243,7 +256,13 @@ impl eframe::App for Mateline {
             }
             Some(Asked::Show(highlight)) => self.board.show(highlight),
             Some(Asked::Act(action)) => self.act(action),
-            None => {}
+            Some(Asked::JudgeBy(id)) => {
+                if let Some(book) = RuleBook::built_in(&id) {
+                    self.judge_by(book);
+                }
+            }
+            // The panel explains by itself.
+            Some(Asked::Explain(_)) | None => {}
         }
         CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
             let area = ui.available_rect_before_wrap();

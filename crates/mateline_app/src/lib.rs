@@ -26,5 +26,5 @@ mod trial;
 
 pub use app::Mateline;
 pub use log::Log;
-pub use start::{BOOK, Start, StartError, demo, run};
+pub use start::{Start, StartError, demo, run};
 pub use trial::Trial;

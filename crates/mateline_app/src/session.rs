@@ -55,6 +55,14 @@ impl Session {
         &self.book
     }
 
+    /// Judges by another book from now on. The plan and its history stay as they are; what was being dragged is let go.
+    pub fn judge_by(&mut self, book: Arc<RuleBook>) {
+        self.tool = Tool::Idle;
+        self.book = book;
+        self.settled = self.derived(self.history.document().clone());
+        self.shown = Arc::clone(&self.settled);
+    }
+
     /// What is shown; during a drag, what the document would become.
     #[must_use]
     pub fn shown(&self) -> &Shown {
