@@ -9,6 +9,7 @@ mod fields;
 mod problem;
 mod shelf;
 mod source;
+mod write;
 
 use std::sync::Arc;
 
@@ -24,6 +25,7 @@ use fields::{Fields, Layer, Source};
 pub use problem::{BookError, BookProblem};
 pub use shelf::OpenError;
 pub use source::BookSource;
+pub use write::{AmendmentDraft, RuleDraft, WrittenLimit};
 
 use crate::{Rule, registry};
 
