@@ -12,6 +12,7 @@ use crate::files::{Done, Files, Next};
 use crate::log::Log;
 use crate::notices::{Notices, impossible_ui};
 use crate::panel::{Asked, SidePanel};
+use crate::rules_in_force::RulesInForce;
 use crate::session::{Session, Unkept};
 use crate::{about, focus, shortcuts, theme, top_bar};
 
@@ -19,7 +20,7 @@ const CHOICES_ARE_NOT_KEPT: &str = "Your choices are not part of the plan file a
 
 /// The window.
 pub struct Mateline {
-    book: Arc<RuleBook>,
+    rules: RulesInForce,
     session: Session,
     board: Board,
     panel: SidePanel,
@@ -37,10 +38,10 @@ impl Mateline {
     #[must_use]
     pub fn new(context: &Context, plan: Plan, book: RuleBook, files: Files, log: Option<Log>) -> Self {
         theme::install(context);
-        let book = Arc::new(book);
+        let rules = RulesInForce::of(book);
         Self {
-            session: Session::new(plan, Arc::clone(&book)),
-            book,
+            session: Session::new(plan, Arc::clone(rules.book())),
+            rules,
             board: Board::default(),
             panel: SidePanel::default(),
             files,
@@ -141,8 +142,8 @@ impl Mateline {
         match done {
             None => false,
             Some(Done::Opened(plan)) => {
-                self.book = book_for(&plan, &self.book);
-                self.session = Session::new(*plan, Arc::clone(&self.book));
+                self.rules.go_on_to(&plan);
+                self.session = Session::new(*plan, Arc::clone(self.rules.book()));
                 self.board = Board::default();
                 self.panel = SidePanel::default();
                 self.notices = Notices::default();
@@ -183,9 +184,8 @@ impl Mateline {
         }
     }
 
-    fn judge_by(&mut self, book: RuleBook) {
-        self.book = Arc::new(book);
-        self.session.judge_by(Arc::clone(&self.book));
+    fn judge_anew(&mut self) {
+        self.session.judge_by(Arc::clone(self.rules.book()));
     }
 
     fn set_title(&mut self, context: &Context) {
@@ -199,7 +199,7 @@ impl Mateline {
 
     fn modal_ui(&mut self, context: &Context) {
         if self.about_is_open {
-            self.about_is_open = about::about_ui(context, &self.book);
+            self.about_is_open = about::about_ui(context, self.rules.book());
         }
         let plan = Arc::clone(&self.session.settled().document.plan);
         let done = self.files.question_ui(context, &plan);
@@ -224,13 +224,6 @@ impl Mateline {
     }
 }
 
-/// The book that a plan is judged by: the one in force where it is for such homes, else the one for its label.
-fn book_for(plan: &Plan, in_force: &Arc<RuleBook>) -> Arc<RuleBook> {
-    let kind = plan.home.legal_kind;
-    let other = (!in_force.is_for(kind)).then(|| RuleBook::default_for(kind)).flatten();
-    other.map_or_else(|| Arc::clone(in_force), Arc::new)
-}
-
 impl eframe::App for Mateline {
     fn logic(&mut self, context: &Context, _: &mut eframe::Frame) {
         self.take_files(context);
@@ -247,7 +240,7 @@ impl eframe::App for Mateline {
         if let Some(action) = top_bar::top_bar_ui(ui, &self.session, &mut self.board) {
             self.act(action);
         }
-        let asked = self.panel.side_panel_ui(ui, self.session.shown(), self.session.book(), self.board.highlight());
+        let asked = self.panel.side_panel_ui(ui, self.session.shown(), &self.rules, self.board.highlight());
         match asked {
             Some(Asked::Command(command)) => {
                 if let Err(refused) = self.session.do_command(&command) {
@@ -258,8 +251,19 @@ impl eframe::App for Mateline {
             Some(Asked::Act(action)) => self.act(action),
             Some(Asked::JudgeBy(id)) => {
                 if let Some(book) = RuleBook::built_in(&id) {
-                    self.judge_by(book);
+                    self.rules = RulesInForce::of(book);
+                    self.judge_anew();
                 }
+            }
+            Some(Asked::Amend(draft)) => {
+                if let Err(error) = self.rules.amend(*draft) {
+                    self.notices.warn(error.to_string());
+                }
+                self.judge_anew();
+            }
+            Some(Asked::BackToTheCode) => {
+                self.rules.back_to_the_code();
+                self.judge_anew();
             }
             // The panel explains by itself.
             Some(Asked::Explain(_)) | None => {}

@@ -16,6 +16,7 @@ mod measured;
 mod notices;
 mod panel;
 mod price_text;
+mod rules_in_force;
 pub mod session;
 mod shortcuts;
 mod shown;

@@ -9,8 +9,7 @@ use plan_model::LegalKind;
 use plan_rules::{BookFacts, RuleBook};
 
 use super::Asked;
-use super::row::{ground, row_response};
-use crate::alternate_row::tick;
+use super::row::{ground, row_response, tick_row_ui};
 use crate::theme;
 
 /// The built-in books for homes under a label, read once they are first offered.
@@ -72,32 +71,14 @@ fn books_ui(ui: &mut Ui, in_force: &BookFacts, offered: &[Arc<BookFacts>]) -> Op
     let mut wanted = None;
     for facts in offered {
         let is_taken = facts.digest == in_force.digest && in_force.amendments.is_empty();
-        if offered_ui(ui, facts, is_taken) {
+        if tick_row_ui(ui, &facts.name, Some(&facts.edition), is_taken).clicked() && !is_taken {
             wanted = Some(Asked::JudgeBy(facts.id.clone()));
         }
     }
-    wanted
-}
-
-/// The column of the tick.
-const TICK: f32 = 26.0;
-
-/// A book with its edition; gives whether it was chosen.
-fn offered_ui(ui: &mut Ui, facts: &BookFacts, is_taken: bool) -> bool {
-    let room = ui.available_width() - TICK - 8.0;
-    let lay_out =
-        |text: &str, size: f32, color| ui.painter().layout(text.to_owned(), FontId::proportional(size), color, room);
-    let name = lay_out(&facts.name, theme::BODY, theme::TEXT);
-    let edition = lay_out(&facts.edition, theme::SMALL, theme::QUIET);
-    let height = name.size().y + edition.size().y + 10.0;
-    let (rect, response) = row_response(ui, height, is_taken, &format!("{}, {}", facts.name, facts.edition));
-    ground(ui, rect, &response, is_taken);
-    if is_taken {
-        tick(ui.painter(), pos2(rect.left() + 6.0, rect.top() + 14.0));
+    ui.spacing_mut().item_spacing.y = 6.0;
+    ui.separator();
+    if !in_force.amendments.is_empty() && ui.button("Back to the code").clicked() {
+        wanted = Some(Asked::BackToTheCode);
     }
-    let corner = pos2(rect.left() + TICK, rect.top() + 5.0);
-    let below = corner + vec2(0.0, name.size().y);
-    ui.painter().galley(corner, name, theme::TEXT);
-    ui.painter().galley(below, edition, theme::QUIET);
-    response.clicked() && !is_taken
+    wanted
 }

@@ -6,41 +6,47 @@ use plan_drawing::Ink;
 use plan_rules::report::{RuleFact, Topic, rule_facts};
 use plan_rules::{CAUTIONS, Change, Changed, Rule, RuleBook, registry, show};
 
+use super::amend_form::amend_button_ui;
 use crate::theme;
 
 /// What was asked of the explanation.
 pub(super) enum Wanted {
     /// To be left.
     Close,
+    /// To amend the rule.
+    Amend,
 }
 
 /// The column of what stands before a line.
-const LABEL: f32 = 76.0;
+const LABEL: f32 = 84.0;
+/// From the right end of a row to its figure.
+const INSET: f32 = 8.0;
 
 /// Draws the explanation of a rule by its id.
 pub(super) fn explanation_ui(ui: &mut Ui, book: &RuleBook, rule: &str) -> Option<Wanted> {
     let Some(rule) = registry().find(|known| known.id == rule) else { return Some(Wanted::Close) };
-    let closed = head_ui(ui, rule);
+    let wanted = head_ui(ui, rule);
     ScrollArea::vertical().id_salt(("explanation", rule.id)).auto_shrink(false).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 5.0;
         ui.label(rule.measures);
         book_ui(ui, book, rule);
         cautions_ui(ui);
     });
-    closed.then_some(Wanted::Close)
+    wanted
 }
 
-/// The name of the rule and the way back to the lists.
-fn head_ui(ui: &mut Ui, rule: &Rule) -> bool {
+/// The name of the rule, the way back to the lists and the way to an amendment.
+fn head_ui(ui: &mut Ui, rule: &Rule) -> Option<Wanted> {
     let row = vec2(ui.available_width(), 0.0);
     ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Min), |ui| {
         let button = Button::new(RichText::new("Close").size(theme::SMALL)).min_size(vec2(0.0, 26.0));
         let closed = ui.add(button).accessible_name("Close the explanation").clicked();
+        let amends = amend_button_ui(ui);
         ui.with_layout(Layout::top_down(Align::Min), |ui| {
             ui.add_space(2.0);
             ui.heading(rule.name);
         });
-        closed
+        if amends { Some(Wanted::Amend) } else { closed.then_some(Wanted::Close) }
     })
     .inner
 }
@@ -102,7 +108,7 @@ fn limit_ui(ui: &mut Ui, name: &str, text: &str, changes: &[&Changed]) {
         _ => None,
     });
     ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
-        ui.add_space(8.0);
+        ui.add_space(INSET);
         ui.with_layout(Layout::top_down(Align::Max), |ui| {
             ui.label(RichText::new(text).family(theme::bold()));
         });
@@ -110,17 +116,21 @@ fn limit_ui(ui: &mut Ui, name: &str, text: &str, changes: &[&Changed]) {
     });
     if let Some(code) = in_code {
         let figure = code.map_or_else(|| "none".to_owned(), show::limit);
-        ui.with_layout(Layout::top_down(Align::Max), |ui| {
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.add_space(-5.0);
-            let text = RichText::new(format!("{figure} in the code")).size(theme::SMALL);
-            ui.label(text.color(theme::ink(Ink::Caution)));
-        });
+        below_figure_ui(ui, &format!("{figure} in the code"));
     }
 }
 
+/// A smaller line under the figure of a limit.
+pub(super) fn below_figure_ui(ui: &mut Ui, text: &str) {
+    let row = vec2(ui.available_width(), 0.0);
+    ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Min), |ui| {
+        ui.add_space(INSET);
+        ui.label(RichText::new(text).size(theme::SMALL).color(theme::ink(Ink::Caution)));
+    });
+}
+
 /// The name of a limit as people say it: `borrowed.share_of_wall` is "borrowed, share of wall".
-fn words(name: &str) -> String {
+pub(super) fn words(name: &str) -> String {
     name.replace('.', ", ").replace(['_', '-'], " ")
 }
 

@@ -1,5 +1,6 @@
 //! The panel beside the board: the same choices, rooms and corrections as real lists.
 
+mod amend_form;
 mod book;
 mod choices;
 mod corrections;
@@ -12,11 +13,13 @@ mod walls;
 use egui::{Panel, Response, ScrollArea, Ui};
 use plan_edit::Command;
 use plan_edit::actions::ActionId;
-use plan_rules::RuleBook;
+use plan_rules::AmendmentDraft;
 
 use crate::board::Highlight;
+use crate::rules_in_force::RulesInForce;
 use crate::session::Shown;
 use crate::theme;
+use amend_form::AmendForm;
 use book::OfferedBooks;
 use choices::OpenChoice;
 use corrections::Corrections;
@@ -28,6 +31,8 @@ pub(crate) struct SidePanel {
     open_choice: Option<OpenChoice>,
     /// The rule that is explained in place of choices and rooms.
     explained: Option<&'static str>,
+    /// The amendment that is being filled in, in the place of the explanation.
+    form: Option<AmendForm>,
     /// What was marked when the panel was last drawn.
     marked: Option<Highlight>,
     /// Whether the finding that is marked has still to be brought into view.
@@ -47,6 +52,10 @@ pub(crate) enum Asked {
     Explain(&'static str),
     /// Judge by the built-in book of this id.
     JudgeBy(String),
+    /// Judge by the book with this amendment, in the place of the one before.
+    Amend(Box<AmendmentDraft>),
+    /// Take every amendment away.
+    BackToTheCode,
 }
 
 const WIDTH: f32 = 350.0;
@@ -64,7 +73,7 @@ impl SidePanel {
         &mut self,
         ui: &mut Ui,
         shown: &Shown,
-        book: &RuleBook,
+        rules: &RulesInForce,
         marked: Option<&Highlight>,
     ) -> Option<Asked> {
         let frame = egui::Frame::new().fill(theme::PANEL).inner_margin(egui::Margin {
@@ -81,7 +90,7 @@ impl SidePanel {
             .show(ui, |ui| {
                 let kind = shown.document.plan.home.legal_kind;
                 let foot = Panel::bottom("book").resizable(false).frame(egui::Frame::new());
-                let foot = foot.show(ui, |ui| book::book_ui(ui, book, kind, &mut self.books)).inner;
+                let foot = foot.show(ui, |ui| book::book_ui(ui, rules.book(), kind, &mut self.books)).inner;
                 let share = if self.explained.is_some() { FINDINGS_SHARE_BESIDE_EXPLANATION } else { FINDINGS_SHARE };
                 let corrections = Corrections::new(ui, shown, marked, ui.available_width());
                 let height = corrections.height(ui).min(ui.available_height() * share);
@@ -91,11 +100,12 @@ impl SidePanel {
                     .frame(egui::Frame::new())
                     .show(ui, |ui| corrections.corrections_ui(ui, std::mem::take(&mut self.leads_to_finding)))
                     .inner;
-                foot.or(corrections).or(self.above_ui(ui, shown, book, marked))
+                foot.or(corrections).or(self.above_ui(ui, shown, rules, marked))
             })
             .inner;
         if let Some(Asked::Explain(rule)) = asked {
             self.explained = Some(rule);
+            self.form = None;
             self.leads_to_finding = true;
             ui.ctx().request_repaint();
             return None;
@@ -105,7 +115,7 @@ impl SidePanel {
 
     /// The explanation goes with what is marked.
     fn follow(&mut self, shown: &Shown, marked: Option<&Highlight>) {
-        if self.marked.as_ref() == marked {
+        if self.marked.as_ref() == marked || self.form.is_some() {
             return;
         }
         self.marked = marked.cloned();
@@ -119,15 +129,28 @@ impl SidePanel {
     }
 
     /// Choices and rooms, or the explanation of a rule in their place.
-    fn above_ui(&mut self, ui: &mut Ui, shown: &Shown, book: &RuleBook, marked: Option<&Highlight>) -> Option<Asked> {
+    fn above_ui(
+        &mut self,
+        ui: &mut Ui,
+        shown: &Shown,
+        rules: &RulesInForce,
+        marked: Option<&Highlight>,
+    ) -> Option<Asked> {
+        if let Some(form) = &mut self.form {
+            let wanted = form.amend_form_ui(ui, rules)?;
+            self.form = None;
+            ui.ctx().request_repaint();
+            return match wanted {
+                amend_form::Wanted::Cancel => None,
+                amend_form::Wanted::Apply(draft) => Some(Asked::Amend(draft)),
+            };
+        }
         if let Some(rule) = self.explained {
-            match explanation::explanation_ui(ui, book, rule) {
-                Some(explanation::Wanted::Close) => {
-                    self.explained = None;
-                    ui.ctx().request_repaint();
-                }
-                None => {}
+            match explanation::explanation_ui(ui, rules.book(), rule)? {
+                explanation::Wanted::Close => self.explained = None,
+                explanation::Wanted::Amend => self.form = AmendForm::of(rules, rule),
             }
+            ui.ctx().request_repaint();
             return None;
         }
         let choices = ScrollArea::vertical()
