@@ -5,10 +5,10 @@ use egui::{CentralPanel, Context, Frame, Ui, ViewportCommand};
 use plan_edit::Tool;
 use plan_edit::actions::ActionId;
 use plan_model::Plan;
-use plan_rules::RuleBook;
+use plan_rules::{AmendmentDraft, RuleBook};
 
 use crate::board::{Board, Highlight};
-use crate::files::{Done, Files, Next};
+use crate::files::{Amendment, BookDone, BookFiles, BookStep, Done, Files, Next};
 use crate::log::Log;
 use crate::notices::{Notices, impossible_ui};
 use crate::panel::{Asked, SidePanel};
@@ -25,6 +25,7 @@ pub struct Mateline {
     board: Board,
     panel: SidePanel,
     files: Files,
+    book_files: BookFiles,
     notices: Notices,
     about_is_open: bool,
     /// Whether the question about unsaved changes was answered and the window is about to close.
@@ -45,6 +46,7 @@ impl Mateline {
             board: Board::default(),
             panel: SidePanel::default(),
             files,
+            book_files: BookFiles::default(),
             notices: Notices::default(),
             about_is_open: false,
             may_close: false,
@@ -177,11 +179,57 @@ impl Mateline {
             self.take(done);
         }
         let closing = context.input(|input| input.viewport().close_requested());
-        let unkept = self.session.unkept();
+        let amendment = self.rules.unsaved().map(|draft| draft.name.clone());
+        let unkept = Unkept { amendment, ..self.session.unkept() };
         if closing && !unkept.is_nothing() && !self.may_close {
             context.send_viewport_cmd(ViewportCommand::CancelClose);
             self.files.request(Next::Close, unkept);
         }
+    }
+
+    /// Goes on to another book, after asking about an amendment that would be lost.
+    fn step_to(&mut self, step: BookStep) {
+        match self.rules.unsaved() {
+            Some(draft) => self.book_files.ask_whether_to_leave(self.amendment(draft), step),
+            None => self.take_step(step),
+        }
+    }
+
+    fn take_step(&mut self, step: BookStep) {
+        match step {
+            BookStep::JudgeBy(id) => {
+                if let Some(book) = RuleBook::built_in(&id) {
+                    self.rules = RulesInForce::of(book);
+                }
+            }
+            BookStep::BackToTheCode => self.rules.back_to_the_code(),
+            BookStep::Open => {
+                self.book_files.ask_what_to_open();
+                return;
+            }
+        }
+        self.judge_anew();
+    }
+
+    fn take_book(&mut self, done: BookDone) {
+        match done {
+            BookDone::Opened(book) => {
+                self.rules = RulesInForce::of(*book);
+                self.judge_anew();
+            }
+            BookDone::Saved { path, draft } => {
+                match self.rules.mark_saved(draft, &path) {
+                    Ok(()) => self.notices.tell(format!("Saved the amendment. File: {}", path.display())),
+                    Err(error) => self.notices.warn(error.to_string()),
+                }
+                self.judge_anew();
+            }
+            BookDone::Left(step) => self.take_step(step),
+        }
+    }
+
+    fn amendment(&self, draft: &AmendmentDraft) -> Amendment {
+        Amendment { draft: draft.clone(), base: self.rules.file_of_base() }
     }
 
     fn judge_anew(&mut self) {
@@ -204,6 +252,10 @@ impl Mateline {
         let plan = Arc::clone(&self.session.settled().document.plan);
         let done = self.files.question_ui(context, &plan);
         self.finish(done, context);
+        if let Some(done) = self.book_files.question_ui(context, self.files.dialog()) {
+            self.take_book(done);
+            context.request_repaint();
+        }
     }
 
     fn finish(&mut self, done: Option<Done>, context: &Context) {
@@ -227,7 +279,7 @@ impl Mateline {
 impl eframe::App for Mateline {
     fn logic(&mut self, context: &Context, _: &mut eframe::Frame) {
         self.take_files(context);
-        if !self.files.is_asking() && !self.about_is_open {
+        if !self.files.is_asking() && !self.book_files.is_asking() && !self.about_is_open {
             for action in shortcuts::pressed(context) {
                 self.act(action);
             }
@@ -249,20 +301,18 @@ impl eframe::App for Mateline {
             }
             Some(Asked::Show(highlight)) => self.board.show(highlight),
             Some(Asked::Act(action)) => self.act(action),
-            Some(Asked::JudgeBy(id)) => {
-                if let Some(book) = RuleBook::built_in(&id) {
-                    self.rules = RulesInForce::of(book);
-                    self.judge_anew();
+            Some(Asked::JudgeBy(id)) => self.step_to(BookStep::JudgeBy(id)),
+            Some(Asked::BackToTheCode) => self.step_to(BookStep::BackToTheCode),
+            Some(Asked::OpenBook) => self.step_to(BookStep::Open),
+            Some(Asked::SaveAmendment) => {
+                if let Some(draft) = self.rules.draft() {
+                    self.book_files.ask_where_to_save(self.amendment(draft));
                 }
             }
             Some(Asked::Amend(draft)) => {
                 if let Err(error) = self.rules.amend(*draft) {
                     self.notices.warn(error.to_string());
                 }
-                self.judge_anew();
-            }
-            Some(Asked::BackToTheCode) => {
-                self.rules.back_to_the_code();
                 self.judge_anew();
             }
             // The panel explains by itself.

@@ -29,13 +29,15 @@ pub struct Unkept {
     pub plan_is_changed: bool,
     /// The answers that are not the included ones: `Flex room: Fourth bedroom`.
     pub choices: Vec<String>,
+    /// The name of an amendment of the rule book that stands in no file.
+    pub amendment: Option<String>,
 }
 
 impl Unkept {
     /// Whether nothing is lost.
     #[must_use]
     pub fn is_nothing(&self) -> bool {
-        !self.plan_is_changed && self.choices.is_empty()
+        !self.plan_is_changed && self.choices.is_empty() && self.amendment.is_none()
     }
 }
 
@@ -102,7 +104,7 @@ impl Session {
     /// What would be lost with this session.
     #[must_use]
     pub fn unkept(&self) -> Unkept {
-        Unkept { plan_is_changed: !self.is_saved(), choices: self.settled.choices_made() }
+        Unkept { plan_is_changed: !self.is_saved(), choices: self.settled.choices_made(), amendment: None }
     }
 
     /// Remembers the plan as it is now as the one in the file.

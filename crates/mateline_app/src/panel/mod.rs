@@ -56,6 +56,10 @@ pub(crate) enum Asked {
     Amend(Box<AmendmentDraft>),
     /// Take every amendment away.
     BackToTheCode,
+    /// Open a rule book or amendment.
+    OpenBook,
+    /// Save the amendment that is being written.
+    SaveAmendment,
 }
 
 const WIDTH: f32 = 350.0;
@@ -90,7 +94,7 @@ impl SidePanel {
             .show(ui, |ui| {
                 let kind = shown.document.plan.home.legal_kind;
                 let foot = Panel::bottom("book").resizable(false).frame(egui::Frame::new());
-                let foot = foot.show(ui, |ui| book::book_ui(ui, rules.book(), kind, &mut self.books)).inner;
+                let foot = foot.show(ui, |ui| book::book_ui(ui, rules, kind, &mut self.books)).inner;
                 let share = if self.explained.is_some() { FINDINGS_SHARE_BESIDE_EXPLANATION } else { FINDINGS_SHARE };
                 let corrections = Corrections::new(ui, shown, marked, ui.available_width());
                 let height = corrections.height(ui).min(ui.available_height() * share);
