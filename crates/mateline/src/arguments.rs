@@ -70,9 +70,10 @@ pub(crate) struct Request {
     /// Another alternate than the included one; may stand once for each choice
     #[arg(long = "select", value_name = "CHOICE=ALTERNATE")]
     pub(crate) selected: Vec<AlternateRef>,
-    /// The rule book, or an amendment with the book that it is laid over: a name or the path of a file
-    #[arg(long, default_value = mateline_app::BOOK)]
-    pub(crate) book: String,
+    /// The rule book, or an amendment with the book that it is laid over: a name or the path of a file; without it the book for
+    /// the label under which the plan is sold
+    #[arg(long)]
+    pub(crate) book: Option<String>,
     /// How the report is written
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

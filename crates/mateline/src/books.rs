@@ -2,19 +2,19 @@
 
 use std::fmt::Write as _;
 
+use mateline_app::files::open_book;
 use plan_model::LegalKind;
 use plan_model::file::nearest;
 use plan_rules::report::{book_sheet, explain_text};
 use plan_rules::{RuleBook, registry};
 
-use crate::input::book;
 use crate::output::{Verdict, print};
 use crate::unjudged::Unjudged;
 
 /// Prints the list of books, or one of them.
 pub(crate) fn print_books(name: Option<&str>) -> Result<Verdict, Unjudged> {
     let text = match name {
-        Some(name) => book_sheet(&book(name)?),
+        Some(name) => book_sheet(&open_book(name)?),
         None => list(),
     };
     print(&text)?;
@@ -60,7 +60,7 @@ pub(crate) fn explain(rule: &str, further: Option<&str>) -> Result<Verdict, Unju
         return Err(Unjudged::NoSuchRule { name: rule.to_owned(), hint });
     };
     let mut books: Vec<RuleBook> = RuleBook::built_in_ids().filter_map(RuleBook::built_in).collect();
-    books.extend(further.map(book).transpose()?);
+    books.extend(further.map(open_book).transpose()?);
     print(&explain_text(known, &books))?;
     Ok(Verdict::Met)
 }

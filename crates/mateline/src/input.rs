@@ -1,11 +1,10 @@
 use std::collections::BTreeSet;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use mateline_app::files::{read_plan, read_text, sentences_about};
+use mateline_app::files::{open_book, read_plan, sentences_about};
 use plan_geometry::Derived;
-use plan_model::file::nearest;
 use plan_model::{AlternateRef, Plan, Selection};
-use plan_rules::{OpenError, RuleBook};
+use plan_rules::RuleBook;
 
 use crate::arguments::Request;
 use crate::unjudged::Unjudged;
@@ -26,7 +25,8 @@ impl Input {
         if !refusals.is_empty() {
             return Err(Unjudged::Refused { refusals, path: request.file.clone() });
         }
-        Ok(Self { plan, selection, book: book(&request.book)? })
+        let book = open_book(request.book.as_deref().unwrap_or(RuleBook::default_id(plan.home.legal_kind)))?;
+        Ok(Self { plan, selection, book })
     }
 }
 
@@ -53,27 +53,4 @@ fn selection(plan: &Plan, answers: &[AlternateRef], path: &Path) -> Result<Selec
             selection.with(plan, answer).map_err(|error| Unjudged::Selection { error, path: path.to_owned() })?;
     }
     Ok(selection)
-}
-
-/// Opens a rule book, or an amendment with all that it is laid over. An amendment names a book that comes with the program, or a
-/// file beside its own.
-pub(crate) fn book(name: &str) -> Result<RuleBook, Unjudged> {
-    let folder = Path::new(name).parent().map(Path::to_path_buf).unwrap_or_default();
-    let path_of = |named: &str| if named == name { PathBuf::from(name) } else { folder.join(named) };
-    let read = |named: &str| {
-        let path = path_of(named);
-        if path.exists() { read_text(&path).map_err(Unjudged::from) } else { Err(no_such_book(named)) }
-    };
-    RuleBook::open(name, read).map_err(|error| match error {
-        OpenError::Book { name, error } => Unjudged::Book { error, path: path_of(&name) },
-        OpenError::Circle(names) => Unjudged::AmendmentsInACircle { names },
-        OpenError::File(error) => error,
-    })
-}
-
-fn no_such_book(name: &str) -> Unjudged {
-    let known = || RuleBook::built_in_ids().chain(RuleBook::example_ids());
-    let hint = nearest(name, known());
-    let hint = hint.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-    Unjudged::NoSuchBook { name: name.to_owned(), hint, built_in: known().collect::<Vec<_>>().join(", ") }
 }

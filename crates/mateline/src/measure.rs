@@ -12,8 +12,7 @@ pub(crate) fn run(request: &Request) -> Result<Verdict, Unjudged> {
     let home = plan.home(&selection);
     let derived = derive(&home);
     // A book for homes under another label says nothing about this one.
-    let is_for_it = book.facts().legal_kind.is_none_or(|kind| kind == plan.home.legal_kind);
-    let book = is_for_it.then_some(&book);
+    let book = Some(&book).filter(|book| book.is_for(plan.home.legal_kind));
     print(&match request.format {
         Format::Text => measure_text(&home, &selection, &derived, book),
         Format::Json => measure_json(&home, &selection, &derived, book),

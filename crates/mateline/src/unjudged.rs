@@ -1,17 +1,17 @@
 use std::io;
 use std::path::PathBuf;
 
-use mateline_app::files::{OpenError, sentences_about};
+use mateline_app::files::{OpenBookError, OpenError, sentences_about};
 use plan_choices::Refusal;
 use plan_geometry::Problem;
 use plan_model::{Id, SelectionError};
-use plan_rules::{BookError, WrongLegalKind};
+use plan_rules::WrongLegalKind;
 use thiserror::Error;
 
 /// Why there is nothing to judge: one sentence a line, the path last.
 #[derive(Debug, Error)]
 pub(crate) enum Unjudged {
-    /// The plan or the book could not be read.
+    /// The plan could not be read.
     #[error(transparent)]
     File(#[from] OpenError),
     /// A plan that holds nothing to judge.
@@ -53,16 +53,6 @@ pub(crate) enum Unjudged {
         /// The plan.
         path: PathBuf,
     },
-    /// Neither a built-in book nor a file.
-    #[error("there is no rule book `{name}`{hint}; built in: {built_in}; any other is given by the path of its file")]
-    NoSuchBook {
-        /// What was asked for.
-        name: String,
-        /// "; did you mean ...?", where something is near.
-        hint: String,
-        /// The names of the built-in books.
-        built_in: String,
-    },
     /// No rule of that name.
     #[error("there is no rule `{name}`{hint}")]
     NoSuchRule {
@@ -71,20 +61,9 @@ pub(crate) enum Unjudged {
         /// "; did you mean ...?", where something is near.
         hint: String,
     },
-    /// Amendments that are laid over each other in a circle.
-    #[error("{} are laid over each other in a circle: the last must be laid over a book", .names.join(" and "))]
-    AmendmentsInACircle {
-        /// Their names.
-        names: Vec<String>,
-    },
-    /// A book that cannot be read.
-    #[error("{}", sentences_about(&.error.problems, .path))]
-    Book {
-        /// What is wrong with it.
-        error: BookError,
-        /// The book.
-        path: PathBuf,
-    },
+    /// A rule book that cannot be opened.
+    #[error(transparent)]
+    Book(#[from] OpenBookError),
     /// The book is for homes under another label.
     #[error("{}", sentences_about(&[.error], .path))]
     WrongLegalKind {

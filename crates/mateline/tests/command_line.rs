@@ -167,6 +167,20 @@ fn files_that_are_no_files_end_in_2() {
 }
 
 #[test]
+fn without_a_book_a_home_is_judged_by_the_one_for_its_label() {
+    let federal = Changed::demo("federal", "\"legal_kind\": \"state-label\"", "\"legal_kind\": \"federal-label\"");
+    for (plan, name) in [(DEMO, "(irc-2021)"), (&federal.path, "(hud-3280)")] {
+        for word in ["check", "measure"] {
+            let output = mateline(&[word, plan]);
+            assert!(printed(&output).contains(name), "{word} {name}: {}{}", printed(&output), told(&output));
+        }
+    }
+    let output = mateline(&["check", &federal.path, "--book", "irc-2021"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(told(&output).contains("the two are never mixed"), "{}", told(&output));
+}
+
+#[test]
 fn wrong_words_and_selections_end_in_2() {
     for (words, part) in [
         (&["check"][..], "FILE"),

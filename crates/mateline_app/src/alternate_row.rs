@@ -90,7 +90,7 @@ impl AlternateRow {
 }
 
 /// What is chosen carries a tick, so that it differs from what is pointed at or has the keyboard.
-fn tick(painter: &Painter, left: Pos2) {
+pub(crate) fn tick(painter: &Painter, left: Pos2) {
     let stroke = Stroke::new(2.0, theme::ACCENT);
     painter.line(vec![left, left + vec2(4.5, 4.5), left + vec2(13.0, -5.0)], stroke);
 }

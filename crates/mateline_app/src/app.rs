@@ -5,13 +5,14 @@ use egui::{CentralPanel, Context, Frame, Ui, ViewportCommand};
 use plan_edit::Tool;
 use plan_edit::actions::ActionId;
 use plan_model::Plan;
-use plan_rules::RuleBook;
+use plan_rules::{AmendmentDraft, RuleBook};
 
 use crate::board::{Board, Highlight};
-use crate::files::{Done, Files, Next};
+use crate::files::{Amendment, BookDone, BookFiles, BookStep, Done, Files, Next};
 use crate::log::Log;
 use crate::notices::{Notices, impossible_ui};
 use crate::panel::{Asked, SidePanel};
+use crate::rules_in_force::RulesInForce;
 use crate::session::{Session, Unkept};
 use crate::{about, focus, shortcuts, theme, top_bar};
 
@@ -19,11 +20,12 @@ const CHOICES_ARE_NOT_KEPT: &str = "Your choices are not part of the plan file a
 
 /// The window.
 pub struct Mateline {
-    book: Arc<RuleBook>,
+    rules: RulesInForce,
     session: Session,
     board: Board,
     panel: SidePanel,
     files: Files,
+    book_files: BookFiles,
     notices: Notices,
     about_is_open: bool,
     /// Whether the question about unsaved changes was answered and the window is about to close.
@@ -37,13 +39,14 @@ impl Mateline {
     #[must_use]
     pub fn new(context: &Context, plan: Plan, book: RuleBook, files: Files, log: Option<Log>) -> Self {
         theme::install(context);
-        let book = Arc::new(book);
+        let rules = RulesInForce::of(book);
         Self {
-            session: Session::new(plan, Arc::clone(&book)),
-            book,
+            session: Session::new(plan, Arc::clone(rules.book())),
+            rules,
             board: Board::default(),
             panel: SidePanel::default(),
             files,
+            book_files: BookFiles::default(),
             notices: Notices::default(),
             about_is_open: false,
             may_close: false,
@@ -141,7 +144,8 @@ impl Mateline {
         match done {
             None => false,
             Some(Done::Opened(plan)) => {
-                self.session = Session::new(*plan, Arc::clone(&self.book));
+                self.rules.go_on_to(&plan);
+                self.session = Session::new(*plan, Arc::clone(self.rules.book()));
                 self.board = Board::default();
                 self.panel = SidePanel::default();
                 self.notices = Notices::default();
@@ -175,11 +179,61 @@ impl Mateline {
             self.take(done);
         }
         let closing = context.input(|input| input.viewport().close_requested());
-        let unkept = self.session.unkept();
+        let amendment = self.rules.unsaved().map(|draft| draft.name.clone());
+        let unkept = Unkept { amendment, ..self.session.unkept() };
         if closing && !unkept.is_nothing() && !self.may_close {
             context.send_viewport_cmd(ViewportCommand::CancelClose);
             self.files.request(Next::Close, unkept);
         }
+    }
+
+    /// Goes on to another book, after asking about an amendment that would be lost.
+    fn step_to(&mut self, step: BookStep) {
+        match self.rules.unsaved() {
+            Some(draft) => self.book_files.ask_whether_to_leave(self.amendment(draft), step),
+            None => self.take_step(step),
+        }
+    }
+
+    fn take_step(&mut self, step: BookStep) {
+        match step {
+            BookStep::JudgeBy(id) => {
+                if let Some(book) = RuleBook::built_in(&id) {
+                    self.rules = RulesInForce::of(book);
+                }
+            }
+            BookStep::BackToTheCode => self.rules.back_to_the_code(),
+            BookStep::Open => {
+                self.book_files.ask_what_to_open();
+                return;
+            }
+        }
+        self.judge_anew();
+    }
+
+    fn take_book(&mut self, done: BookDone) {
+        match done {
+            BookDone::Opened(book) => {
+                self.rules = RulesInForce::of(*book);
+                self.judge_anew();
+            }
+            BookDone::Saved { path, draft } => {
+                match self.rules.mark_saved(draft, &path) {
+                    Ok(()) => self.notices.tell(format!("Saved the amendment. File: {}", path.display())),
+                    Err(error) => self.notices.warn(error.to_string()),
+                }
+                self.judge_anew();
+            }
+            BookDone::Left(step) => self.take_step(step),
+        }
+    }
+
+    fn amendment(&self, draft: &AmendmentDraft) -> Amendment {
+        Amendment { draft: draft.clone(), base: self.rules.file_of_base() }
+    }
+
+    fn judge_anew(&mut self) {
+        self.session.judge_by(Arc::clone(self.rules.book()));
     }
 
     fn set_title(&mut self, context: &Context) {
@@ -193,11 +247,15 @@ impl Mateline {
 
     fn modal_ui(&mut self, context: &Context) {
         if self.about_is_open {
-            self.about_is_open = about::about_ui(context, &self.book);
+            self.about_is_open = about::about_ui(context, self.rules.book());
         }
         let plan = Arc::clone(&self.session.settled().document.plan);
         let done = self.files.question_ui(context, &plan);
         self.finish(done, context);
+        if let Some(done) = self.book_files.question_ui(context, self.files.dialog()) {
+            self.take_book(done);
+            context.request_repaint();
+        }
     }
 
     fn finish(&mut self, done: Option<Done>, context: &Context) {
@@ -221,7 +279,7 @@ impl Mateline {
 impl eframe::App for Mateline {
     fn logic(&mut self, context: &Context, _: &mut eframe::Frame) {
         self.take_files(context);
-        if !self.files.is_asking() && !self.about_is_open {
+        if !self.files.is_asking() && !self.book_files.is_asking() && !self.about_is_open {
             for action in shortcuts::pressed(context) {
                 self.act(action);
             }
@@ -234,7 +292,7 @@ impl eframe::App for Mateline {
         if let Some(action) = top_bar::top_bar_ui(ui, &self.session, &mut self.board) {
             self.act(action);
         }
-        let asked = self.panel.side_panel_ui(ui, self.session.shown(), self.session.book(), self.board.highlight());
+        let asked = self.panel.side_panel_ui(ui, self.session.shown(), &self.rules, self.board.highlight());
         match asked {
             Some(Asked::Command(command)) => {
                 if let Err(refused) = self.session.do_command(&command) {
@@ -243,7 +301,22 @@ impl eframe::App for Mateline {
             }
             Some(Asked::Show(highlight)) => self.board.show(highlight),
             Some(Asked::Act(action)) => self.act(action),
-            None => {}
+            Some(Asked::JudgeBy(id)) => self.step_to(BookStep::JudgeBy(id)),
+            Some(Asked::BackToTheCode) => self.step_to(BookStep::BackToTheCode),
+            Some(Asked::OpenBook) => self.step_to(BookStep::Open),
+            Some(Asked::SaveAmendment) => {
+                if let Some(draft) = self.rules.draft() {
+                    self.book_files.ask_where_to_save(self.amendment(draft));
+                }
+            }
+            Some(Asked::Amend(draft)) => {
+                if let Err(error) = self.rules.amend(*draft) {
+                    self.notices.warn(error.to_string());
+                }
+                self.judge_anew();
+            }
+            // The panel explains by itself.
+            Some(Asked::Explain(_)) | None => {}
         }
         CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
             let area = ui.available_rect_before_wrap();

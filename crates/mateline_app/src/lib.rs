@@ -16,6 +16,7 @@ mod measured;
 mod notices;
 mod panel;
 mod price_text;
+mod rules_in_force;
 pub mod session;
 mod shortcuts;
 mod shown;
@@ -26,5 +27,5 @@ mod trial;
 
 pub use app::Mateline;
 pub use log::Log;
-pub use start::{BOOK, Start, StartError, demo, run};
+pub use start::{Start, StartError, demo, run};
 pub use trial::Trial;

@@ -29,13 +29,15 @@ pub struct Unkept {
     pub plan_is_changed: bool,
     /// The answers that are not the included ones: `Flex room: Fourth bedroom`.
     pub choices: Vec<String>,
+    /// The name of an amendment of the rule book that stands in no file.
+    pub amendment: Option<String>,
 }
 
 impl Unkept {
     /// Whether nothing is lost.
     #[must_use]
     pub fn is_nothing(&self) -> bool {
-        !self.plan_is_changed && self.choices.is_empty()
+        !self.plan_is_changed && self.choices.is_empty() && self.amendment.is_none()
     }
 }
 
@@ -53,6 +55,14 @@ impl Session {
     #[must_use]
     pub fn book(&self) -> &RuleBook {
         &self.book
+    }
+
+    /// Judges by another book from now on. The plan and its history stay as they are; what was being dragged is let go.
+    pub fn judge_by(&mut self, book: Arc<RuleBook>) {
+        self.tool = Tool::Idle;
+        self.book = book;
+        self.settled = self.derived(self.history.document().clone());
+        self.shown = Arc::clone(&self.settled);
     }
 
     /// What is shown; during a drag, what the document would become.
@@ -94,7 +104,7 @@ impl Session {
     /// What would be lost with this session.
     #[must_use]
     pub fn unkept(&self) -> Unkept {
-        Unkept { plan_is_changed: !self.is_saved(), choices: self.settled.choices_made() }
+        Unkept { plan_is_changed: !self.is_saved(), choices: self.settled.choices_made(), amendment: None }
     }
 
     /// Remembers the plan as it is now as the one in the file.

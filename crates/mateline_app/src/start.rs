@@ -30,7 +30,7 @@ pub enum StartError {
     #[error("the demo home cannot be read: {0}")]
     Demo(#[from] Unreadable),
     /// The built-in rule book could not be read; a test keeps this from happening.
-    #[error("the rule book {BOOK} is missing")]
+    #[error("the built-in rule book for this home is missing")]
     NoBook,
     /// The log could not be begun.
     #[error("The log cannot be written: {error}. File: {}", .path.display())]
@@ -47,9 +47,6 @@ pub enum StartError {
     NoWindow(String),
 }
 
-/// The rule book in force when nobody names another.
-pub const BOOK: &str = "irc-2021";
-
 const DEMO: &str = include_str!("../../../sample-plans/dunlin-58.json");
 
 /// The demo home.
@@ -65,7 +62,6 @@ pub fn demo() -> Result<Plan, Unreadable> {
 /// # Errors
 /// When there is nothing to show or nothing to show it on.
 pub fn run(start: Start) -> Result<(), StartError> {
-    let book = RuleBook::built_in(BOOK).ok_or(StartError::NoBook)?;
     let recent = Recent::of_this_person();
     let (plan, files) = match start.plan {
         Some(path) => {
@@ -74,6 +70,7 @@ pub fn run(start: Start) -> Result<(), StartError> {
         }
         None => (demo()?, Files::unsaved(recent)),
     };
+    let book = RuleBook::default_for(plan.home.legal_kind).ok_or(StartError::NoBook)?;
     let log = start.log.map(|path| Log::open(&path).map_err(|error| StartError::Log { path, error })).transpose()?;
     if !has_display() {
         return Err(StartError::NoWindow("neither WAYLAND_DISPLAY nor DISPLAY is set".to_owned()));
@@ -105,8 +102,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_demo_home_and_the_rule_book_can_be_read() {
-        demo().unwrap_or_else(|error| panic!("{error}"));
-        assert!(RuleBook::built_in(BOOK).is_some());
+    fn the_demo_home_and_its_rule_book_can_be_read() {
+        let plan = demo().unwrap_or_else(|error| panic!("{error}"));
+        assert!(RuleBook::default_for(plan.home.legal_kind).is_some());
     }
 }

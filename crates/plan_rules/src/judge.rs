@@ -90,7 +90,7 @@ const fn label(kind: &LegalKind) -> &'static str {
 /// When the book is for homes under another label.
 pub fn judge(home: &Home<'_>, derived: &Derived, book: &RuleBook) -> Result<Judgement, WrongLegalKind> {
     let plan_kind = home.plan.home.legal_kind;
-    if let Some(book_kind) = book.facts().legal_kind.filter(|kind| *kind != plan_kind) {
+    if let Some(book_kind) = book.facts().legal_kind.filter(|_| !book.is_for(plan_kind)) {
         let book = book.facts().id.clone();
         return Err(WrongLegalKind { book, book_kind, plan_kind });
     }

@@ -18,8 +18,8 @@ pub mod show;
 mod verdict;
 
 pub use book::{
-    Amendment, AnsweredBy, BookError, BookFacts, BookProblem, BookRule, BookSource, Change, Changed, Clause,
-    ClauseStatus, Confidence, Level, OpenError, RuleBook,
+    Amendment, AmendmentDraft, AnsweredBy, BookError, BookFacts, BookProblem, BookRule, BookSource, Change, Changed,
+    Clause, ClauseStatus, Confidence, Level, OpenError, RuleBook, RuleDraft, WrittenLimit,
 };
 pub use cautions::CAUTIONS;
 pub use coverage::Coverage;

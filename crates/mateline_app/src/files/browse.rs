@@ -15,6 +15,13 @@ pub enum Wanted {
         /// The name that is suggested.
         name: String,
     },
+    /// A rule book or amendment to open.
+    OpenBook,
+    /// A file to save an amendment to.
+    SaveAmendment {
+        /// The name that is suggested.
+        name: String,
+    },
 }
 
 /// A file dialog: it shows itself, waits for the person, and gives the path that was picked, if one was.
@@ -25,10 +32,13 @@ pub type Dialog = Arc<dyn Fn(&Wanted) -> Option<PathBuf> + Send + Sync>;
 /// The desktop's own file dialog.
 pub(super) fn system_dialog() -> Dialog {
     Arc::new(|wanted| {
-        let dialog = rfd::FileDialog::new().add_filter("Plan", &["json"]);
+        let plan = || rfd::FileDialog::new().add_filter("Plan", &["json"]);
+        let book = || rfd::FileDialog::new().add_filter("Rule book or amendment", &["toml"]);
         match wanted {
-            Wanted::Open => dialog.set_title("Open a plan").pick_file(),
-            Wanted::Save { name } => dialog.set_title("Save the plan").set_file_name(name).save_file(),
+            Wanted::Open => plan().set_title("Open a plan").pick_file(),
+            Wanted::Save { name } => plan().set_title("Save the plan").set_file_name(name).save_file(),
+            Wanted::OpenBook => book().set_title("Open rule book or amendment").pick_file(),
+            Wanted::SaveAmendment { name } => book().set_title("Save the amendment").set_file_name(name).save_file(),
         }
     })
 }

@@ -1,7 +1,9 @@
 //! The plan's file: opening, saving, and the questions that go with them.
 
+mod book_files;
 mod browse;
 mod disk;
+mod open_book;
 mod question;
 mod recent;
 mod typed_path;
@@ -11,9 +13,11 @@ use std::path::{Path, PathBuf};
 use egui::Context;
 use plan_model::Plan;
 
+pub(crate) use book_files::{Amendment, BookDone, BookFiles, BookStep};
 use browse::{Browse, Picked, system_dialog};
 pub use browse::{Dialog, Wanted};
 pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, save_text, sentences_about};
+pub use open_book::{OpenBookError, open_book};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
 
@@ -79,6 +83,12 @@ impl Files {
     #[must_use]
     pub fn with_dialog(self, dialog: Dialog) -> Self {
         Self { dialog, ..self }
+    }
+
+    /// What the person browses with.
+    #[must_use]
+    pub(crate) const fn dialog(&self) -> &Dialog {
+        &self.dialog
     }
 
     /// The file, if the plan has one.

@@ -103,7 +103,7 @@ impl PathField {
         Some(picked)
     }
 
-    fn path_field_ui(&mut self, ui: &mut Ui, verb: &str) -> Option<Answer> {
+    pub(super) fn path_field_ui(&mut self, ui: &mut Ui, verb: &str) -> Option<Answer> {
         let label = ui.label("Path of the file");
         let mut output = TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY).show(ui);
         let field = output.response.response.clone().labelled_by(label.id);
@@ -193,8 +193,11 @@ fn open_ui(ui: &mut Ui, field: &mut PathField, recent: &Recent) -> Option<Answer
 
 fn unkept_ui(ui: &mut Ui, plan: &Plan, unkept: &Unkept) -> Option<Answer> {
     if !unkept.plan_is_changed {
-        ui.heading("Leave these choices? They are not kept.");
-        choices_ui(ui, &unkept.choices);
+        if !unkept.choices.is_empty() {
+            ui.heading("Leave these choices? They are not kept.");
+            choices_ui(ui, &unkept.choices);
+        }
+        amendment_ui(ui, unkept);
         ui.add_space(8.0);
         return row_ui(ui, [("Leave", Answer::Discard), ("Stay", Answer::Cancel)]);
     }
@@ -205,8 +208,20 @@ fn unkept_ui(ui: &mut Ui, plan: &Plan, unkept: &Unkept) -> Option<Answer> {
         ui.label("These choices are not part of the plan file and are not kept either way:");
         choices_ui(ui, &unkept.choices);
     }
+    amendment_ui(ui, unkept);
     ui.add_space(8.0);
     row_ui(ui, [("Save", Answer::Save), ("Do not save", Answer::Discard), ("Keep working", Answer::Cancel)])
+}
+
+fn amendment_ui(ui: &mut Ui, unkept: &Unkept) {
+    let Some(name) = &unkept.amendment else { return };
+    let stands_alone = !unkept.plan_is_changed && unkept.choices.is_empty();
+    if stands_alone {
+        ui.heading(format!("Leave the amendment {name}? It is not saved."));
+    } else {
+        ui.add_space(4.0);
+        ui.label(format!("The amendment {name} is not saved either way."));
+    }
 }
 
 fn choices_ui(ui: &mut Ui, choices: &[String]) {
@@ -220,7 +235,7 @@ fn choices_ui(ui: &mut Ui, choices: &[String]) {
     }
 }
 
-fn replace_ui(ui: &mut Ui, why: &str) -> Option<Answer> {
+pub(super) fn replace_ui(ui: &mut Ui, why: &str) -> Option<Answer> {
     ui.heading("Replace the file?");
     ui.label(why);
     ui.add_space(8.0);
@@ -229,7 +244,7 @@ fn replace_ui(ui: &mut Ui, why: &str) -> Option<Answer> {
     row_ui(ui, answers)
 }
 
-fn row_ui<const N: usize>(ui: &mut Ui, answers: [(&str, Answer); N]) -> Option<Answer> {
+pub(super) fn row_ui<const N: usize>(ui: &mut Ui, answers: [(&str, Answer); N]) -> Option<Answer> {
     let mut given = None;
     ui.horizontal(|ui| {
         for (label, answer) in answers {

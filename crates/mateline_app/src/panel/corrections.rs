@@ -1,6 +1,8 @@
 use std::sync::Arc;
 
-use egui::{Align, Button, FontId, Galley, Layout, RichText, ScrollArea, TextStyle, Ui, pos2, vec2};
+use egui::{
+    Align, Button, FontId, Galley, Layout, Pos2, Rect, RichText, ScrollArea, TextStyle, Ui, UiBuilder, pos2, vec2,
+};
 use plan_drawing::Ink;
 use plan_edit::actions::{Action, ActionId};
 use plan_rules::{Judgement, Verdict};
@@ -30,7 +32,7 @@ const HEAD: f32 = 30.0;
 const BETWEEN: f32 = 2.0;
 
 impl Corrections {
-    pub(super) fn new(ui: &Ui, shown: &Shown, width: f32) -> Self {
+    pub(super) fn new(ui: &Ui, shown: &Shown, marked: Option<&Highlight>, width: f32) -> Self {
         let leads_on = !shown.conflicts.is_empty() || shown.corrections().next().is_some();
         match &shown.judgement {
             Err(wrong) => {
@@ -38,7 +40,7 @@ impl Corrections {
             }
             Ok(judgement) => Self {
                 heading: heading(shown, judgement),
-                findings: findings(ui, shown, judgement, width),
+                findings: findings(ui, shown, judgement, marked, width),
                 rest: shown.can_be_built().then(|| met(judgement)),
                 leads_on,
             },
@@ -58,8 +60,8 @@ impl Corrections {
         self.findings.iter().map(|finding| finding.height() + BETWEEN).sum()
     }
 
-    /// Draws it as high as there is room; the rest is scrolled to.
-    pub(super) fn corrections_ui(self, ui: &mut Ui, marked: Option<&Highlight>) -> Option<Asked> {
+    /// Draws it as high as there is room; the rest is scrolled to, at once if it `leads_to` the finding that is marked.
+    pub(super) fn corrections_ui(self, ui: &mut Ui, leads_to: bool) -> Option<Asked> {
         // Nothing of it is drawn over its neighbours, however little room there is.
         ui.set_clip_rect(ui.clip_rect().intersect(ui.max_rect()));
         ui.add_space(ABOVE);
@@ -79,14 +81,14 @@ impl Corrections {
             area.show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = BETWEEN;
                 for finding in self.findings {
-                    wanted = wanted.take().or(finding.finding_ui(ui, marked));
+                    wanted = wanted.take().or(finding.finding_ui(ui, leads_to));
                 }
             });
         }
         if let Some(rest) = self.rest {
             ui.label(RichText::new(rest).color(theme::QUIET));
         }
-        next.map(Asked::Act).or(wanted.map(Asked::Show))
+        next.map(Asked::Act).or(wanted)
     }
 }
 
@@ -134,17 +136,23 @@ struct Finding {
     sentence: String,
     /// The sentence laid out.
     galley: Arc<Galley>,
+    /// What amendments changed in its rule, laid out.
+    amended: Option<Arc<Galley>>,
     place: Option<Highlight>,
+    /// The rule that it is a verdict of.
+    rule: Option<&'static str>,
+    selected: bool,
 }
 
 /// Numbers stand in a column of their own, so that sentences begin under each other.
 const NUMBER: f32 = 34.0;
 
-fn findings(ui: &Ui, shown: &Shown, judgement: &Judgement, width: f32) -> Vec<Finding> {
+fn findings(ui: &Ui, shown: &Shown, judgement: &Judgement, marked: Option<&Highlight>, width: f32) -> Vec<Finding> {
     let new = |mark: String, ink: Ink, sentence: String, place: Option<Highlight>| {
         let room = width - indent(&mark) - 16.0;
         let galley = ui.painter().layout(sentence.clone(), FontId::proportional(14.0), theme::TEXT, room);
-        Finding { mark, ink, sentence, galley, place }
+        let selected = place.is_some() && place.as_ref() == marked;
+        Finding { mark, ink, sentence, galley, amended: None, place, rule: None, selected }
     };
     let caution = |mark: &str, sentence: String, place| new(mark.to_owned(), Ink::Caution, sentence, place);
     let refusals = shown.refusals.iter().map(|refusal| caution("Choices", format!("{refusal}."), None));
@@ -157,13 +165,25 @@ fn findings(ui: &Ui, shown: &Shown, judgement: &Judgement, width: f32) -> Vec<Fi
             Some(section) => format!("{} ({section})", verdict.message),
             None => verdict.message.clone(),
         };
-        new(mark, ink, sentence, Some(Highlight::verdict(verdict)))
+        let room = width - indent(&mark) - 16.0;
+        let amended: Vec<&str> = verdict.notes.iter().filter(|note| is_amendment(note)).map(String::as_str).collect();
+        let lay_out = |text| ui.painter().layout(text, FontId::proportional(theme::SMALL), theme::QUIET, room);
+        Finding {
+            amended: (!amended.is_empty()).then(|| lay_out(amended.join("\n"))),
+            rule: Some(verdict.rule),
+            ..new(mark, ink, sentence, Some(Highlight::verdict(verdict)))
+        }
     };
     let numbered = judgement.corrections().zip(1_usize..);
     let corrections = numbered.map(|(found, number)| verdict(number.to_string(), Ink::Redline, found));
     let unknown = judgement.unknown().map(|found| verdict("Unknown".to_owned(), Ink::Caution, found));
     let advisories = judgement.advisories().map(|found| verdict("Advisory".to_owned(), Ink::Caution, found));
     refusals.chain(conflicts).chain(faults).chain(corrections).chain(unknown).chain(advisories).collect()
+}
+
+/// Whether a note of a verdict tells what an amendment changed.
+fn is_amendment(note: &str) -> bool {
+    note.starts_with("amended: ")
 }
 
 fn indent(mark: &str) -> f32 {
@@ -175,23 +195,56 @@ const fn is_word(mark: &str) -> bool {
     mark.len() > 2
 }
 
+/// The row of what can be done with the finding that is chosen.
+const ACTIONS: f32 = 24.0;
+
 impl Finding {
     fn above(&self) -> f32 {
         if is_word(&self.mark) { 24.0 } else { 0.0 }
     }
 
-    fn height(&self) -> f32 {
-        self.galley.size().y + self.above() + 10.0
+    fn offers_explanation(&self) -> bool {
+        self.selected && self.rule.is_some()
     }
 
-    fn finding_ui(self, ui: &mut Ui, marked: Option<&Highlight>) -> Option<Highlight> {
-        let selected = self.place.is_some() && self.place.as_ref() == marked;
-        let label = format!("{}: {}", self.mark, self.sentence);
-        let (rect, response) = row_response(ui, self.height(), selected, &label);
-        ground(ui, rect, &response, selected);
-        disc(ui, pos2(rect.left() + 6.0, rect.top() + 14.0), &self.mark, theme::ink(self.ink));
-        let corner = pos2(rect.left() + indent(&self.mark), rect.top() + 5.0 + self.above());
-        ui.painter().galley(corner, self.galley, theme::TEXT);
-        if response.clicked() { self.place } else { None }
+    fn height(&self) -> f32 {
+        let amended = self.amended.as_ref().map_or(0.0, |amended| amended.size().y + BETWEEN);
+        let actions = if self.offers_explanation() { ACTIONS } else { 0.0 };
+        self.above() + self.galley.size().y + amended + actions + 10.0
     }
+
+    fn finding_ui(self, ui: &mut Ui, leads_to: bool) -> Option<Asked> {
+        let label = format!("{}: {}", self.mark, self.sentence);
+        let (rect, response) = row_response(ui, self.height(), self.selected, &label);
+        if leads_to && self.selected {
+            response.scroll_to_me(None);
+        }
+        ground(ui, rect, &response, self.selected);
+        disc(ui, pos2(rect.left() + 6.0, rect.top() + 14.0), &self.mark, theme::ink(self.ink));
+        let left = rect.left() + indent(&self.mark);
+        let explain = self.offers_explanation().then(|| explain_ui(ui, pos2(left, rect.bottom() - ACTIONS - 3.0)));
+        let corner = pos2(left, rect.top() + 5.0 + self.above());
+        let below = corner.y + self.galley.size().y + BETWEEN;
+        ui.painter().galley(corner, self.galley, theme::TEXT);
+        if let Some(amended) = self.amended {
+            ui.painter().galley(pos2(left, below), amended, theme::QUIET);
+        }
+        match explain {
+            Some(true) => self.rule.map(Asked::Explain),
+            _ if response.clicked() => self.place.map(Asked::Show),
+            _ => None,
+        }
+    }
+}
+
+/// The way from a finding to what its rule is; gives whether it was taken.
+fn explain_ui(ui: &mut Ui, corner: Pos2) -> bool {
+    let place = Rect::from_min_size(corner, vec2(120.0, ACTIONS));
+    let layout = Layout::left_to_right(Align::Center);
+    ui.scope_builder(UiBuilder::new().max_rect(place).layout(layout), |ui| {
+        ui.link(RichText::new("Explain").size(14.0))
+            .on_hover_text("What the rule measures, and where its limits come from")
+    })
+    .inner
+    .clicked()
 }

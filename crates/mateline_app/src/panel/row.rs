@@ -3,6 +3,7 @@ use std::sync::Arc;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{Color32, FontId, Galley, Painter, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
+use crate::alternate_row::tick;
 use crate::theme;
 use plan_drawing::Ink;
 
@@ -70,6 +71,32 @@ pub(super) fn row_response(ui: &mut Ui, height: f32, selected: bool, label: &str
         response.scroll_to_me(None);
     }
     (rect, response)
+}
+
+/// The column of the tick.
+const TICK: f32 = 26.0;
+
+/// One of several that exclude each other, with what is to be known of it in small type; the one that is taken has a tick.
+pub(super) fn tick_row_ui(ui: &mut Ui, name: &str, detail: Option<&str>, is_taken: bool) -> Response {
+    let room = ui.available_width() - TICK - 8.0;
+    let lay_out =
+        |text: &str, size: f32, color| ui.painter().layout(text.to_owned(), FontId::proportional(size), color, room);
+    let first = lay_out(name, theme::BODY, theme::TEXT);
+    let second = detail.map(|detail| lay_out(detail, theme::SMALL, theme::QUIET));
+    let height = first.size().y + second.as_ref().map_or(0.0, |second| second.size().y) + 10.0;
+    let label = detail.map_or_else(|| name.to_owned(), |detail| format!("{name}, {detail}"));
+    let (rect, response) = row_response(ui, height, is_taken, &label);
+    ground(ui, rect, &response, is_taken);
+    if is_taken {
+        tick(ui.painter(), pos2(rect.left() + INSET, rect.top() + 14.0));
+    }
+    let corner = pos2(rect.left() + TICK, rect.top() + 5.0);
+    let below = corner + vec2(0.0, first.size().y);
+    ui.painter().galley(corner, first, theme::TEXT);
+    if let Some(second) = second {
+        ui.painter().galley(below, second, theme::QUIET);
+    }
+    response
 }
 
 /// Text on one line, cut short where it does not fit.

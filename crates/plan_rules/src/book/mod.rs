@@ -9,6 +9,7 @@ mod fields;
 mod problem;
 mod shelf;
 mod source;
+mod write;
 
 use std::sync::Arc;
 
@@ -24,6 +25,7 @@ use fields::{Fields, Layer, Source};
 pub use problem::{BookError, BookProblem};
 pub use shelf::OpenError;
 pub use source::BookSource;
+pub use write::{AmendmentDraft, RuleDraft, WrittenLimit};
 
 use crate::{Rule, registry};
 
@@ -158,6 +160,33 @@ impl RuleBook {
     pub fn built_in(id: &str) -> Option<Self> {
         // A test opens each of them, so that a built-in book is never refused.
         Self::open(id, |_| Err(std::fmt::Error)).ok()
+    }
+
+    /// The id of the built-in book that a home under this label is judged by when nobody names another.
+    #[must_use]
+    pub const fn default_id(kind: LegalKind) -> &'static str {
+        shelf::default_for(kind)
+    }
+
+    /// The built-in book that a home under this label is judged by when nobody names another. There is one for each label; a
+    /// test keeps it so.
+    #[must_use]
+    pub fn default_for(kind: LegalKind) -> Option<Self> {
+        Self::built_in(Self::default_id(kind))
+    }
+
+    /// The books that come with the program and are for homes under this label: the one for it first, then the others in the
+    /// order of their list.
+    pub fn built_in_for(kind: LegalKind) -> impl Iterator<Item = Self> {
+        let others = Self::built_in_ids().filter(move |id| *id != Self::default_id(kind));
+        let all = std::iter::once(Self::default_id(kind)).chain(others);
+        all.filter_map(Self::built_in).filter(move |book| book.is_for(kind))
+    }
+
+    /// Whether homes under this label may be judged by the book.
+    #[must_use]
+    pub fn is_for(&self, kind: LegalKind) -> bool {
+        self.facts.legal_kind.is_none_or(|own| own == kind)
     }
 
     /// The code without its amendments, where there are any.

@@ -1,5 +1,7 @@
 //! Books and amendments by name: those that come with the program, and those in files.
 
+use plan_model::LegalKind;
+
 use super::{BookError, BookSource, RuleBook, base_of};
 
 macro_rules! asset {
@@ -17,6 +19,14 @@ pub(super) const BOOKS: [(&str, &str); 6] = [
     ("accessible-dwelling", asset!("rule-books/accessible-dwelling")),
     ("factory-limits", asset!("rule-books/factory-limits")),
 ];
+
+/// The book of a label: the one that homes under it must meet, whatever else they are judged by.
+pub(super) const fn default_for(kind: LegalKind) -> &'static str {
+    match kind {
+        LegalKind::StateLabel => "irc-2021",
+        LegalKind::FederalLabel => "hud-3280",
+    }
+}
 
 /// The amendments that come with the program as examples: id and text.
 pub(super) const AMENDMENTS: [(&str, &str); 3] = [

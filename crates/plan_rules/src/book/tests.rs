@@ -1,4 +1,4 @@
-use plan_model::Length;
+use plan_model::{LegalKind, Length};
 
 use super::*;
 use crate::Limit;
@@ -21,6 +21,19 @@ fn built_in_books_are_readable_and_named_as_listed() {
         assert!(RuleBook::built_in(id).is_some());
     }
     assert!(RuleBook::built_in("irc-1921").is_none());
+}
+
+#[test]
+fn every_label_has_a_book_of_its_own_and_those_for_all_homes() {
+    for (kind, own, other) in
+        [(LegalKind::StateLabel, "irc-2021", "hud-3280"), (LegalKind::FederalLabel, "hud-3280", "irc-2021")]
+    {
+        assert_eq!(RuleBook::default_for(kind).map(|book| book.facts().id.clone()).as_deref(), Some(own));
+        let ids: Vec<String> = RuleBook::built_in_for(kind).map(|book| book.facts().id.clone()).collect();
+        let general = ["property-maintenance", "planning-guidelines", "accessible-dwelling", "factory-limits"];
+        assert_eq!(ids, [&[own], &general[..]].concat());
+        assert!(RuleBook::built_in(other).is_some_and(|book| !book.is_for(kind)));
+    }
 }
 
 #[test]

@@ -2,8 +2,9 @@
 
 use std::fmt::Write as _;
 
+use super::rule_facts::{RuleFact, Topic, rule_facts};
 use super::text::paragraph;
-use crate::{BookRule, CAUTIONS, Confidence, Rule, RuleBook, show};
+use crate::{BookRule, CAUTIONS, Confidence, Rule, RuleBook};
 
 const INDENT: &str = "    ";
 
@@ -52,23 +53,13 @@ pub fn book_sheet(book: &RuleBook) -> String {
 }
 
 fn rule_text(rule: &BookRule) -> String {
-    let mut lines = vec![format!("{}, answered for by the {}", rule.level.word(), rule.answered_by.word())];
-    if let Some(section) = &rule.section {
-        let editions = rule.other_editions.iter().map(|(edition, section)| format!("{section} in {edition}"));
-        let editions: Vec<String> = editions.collect();
-        let others = if editions.is_empty() { String::new() } else { format!(" ({})", editions.join(", ")) };
-        lines.push(format!("section {section}{others}"));
-    }
-    lines.extend(rule.limits.iter().map(|(name, limit)| format!("{name}: {}", show::limit(*limit))));
-    if !rule.rooms.is_empty() {
-        let rooms: Vec<&str> = rule.rooms.iter().map(|usage| usage.word()).collect();
-        lines.push(format!("rooms: {}", rooms.join(", ")));
-    }
-    lines.extend(rule.measured.iter().map(|measured| format!("measured: {measured}")));
-    lines.extend(rule.exceptions.iter().map(|exception| format!("exception: {exception}")));
-    lines.extend(rule.amended.iter().map(|change| format!("amended: {change}")));
-    lines.extend(rule.confidence_note());
-    lines.iter().map(|line| paragraph(INDENT, line)).collect()
+    let line = |RuleFact { topic, text }: RuleFact| match (&topic, topic.label()) {
+        // The number of a section is read on with its word.
+        (Topic::Section, Some(label)) => format!("{label} {text}"),
+        (_, Some(label)) => format!("{label}: {text}"),
+        (_, None) => text,
+    };
+    rule_facts(rule).into_iter().map(|fact| paragraph(INDENT, &line(fact))).collect()
 }
 
 fn with_cautions(mut text: String) -> String {

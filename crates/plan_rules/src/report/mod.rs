@@ -11,6 +11,7 @@ mod measure;
 mod measure_list;
 mod measure_text;
 mod problem;
+mod rule_facts;
 mod text;
 mod units;
 
@@ -19,6 +20,7 @@ pub use check_text::check_text;
 pub use explain::{book_sheet, explain_text};
 pub use measure::{measure_json, measure_schema};
 pub use measure_text::measure_text;
+pub use rule_facts::{RuleFact, Topic, rule_facts};
 
 use std::fmt::Write as _;
 
