@@ -39,7 +39,7 @@ pub(super) fn keep(
     fs::create_dir_all(&folder)
         .and_then(|()| fs::write(&path, file::write(&small.plan.plan())))
         .map_err(|error| unwritten(&path, &error))?;
-    expect(&path, json!(small.verdict.differences), &small.verdict.figures)?;
+    expect(&path, &json!(small.verdict.differences), &small.verdict.figures)?;
     Ok(path)
 }
 
@@ -78,13 +78,13 @@ pub(super) fn record(workspace: &Workspace, oracle: &Oracle<'_>) -> Result<usize
             .ok()
             .and_then(|text| serde_json::from_str(&text).ok())
             .unwrap_or_default();
-        expect(path, before["differed"].clone(), &verdict.figures)?;
+        expect(path, &before["differed"], &verdict.figures)?;
     }
     Ok(kept.len())
 }
 
 /// Writes what once differed and what the other program says beside a plan.
-fn expect(path: &Path, differed: Value, figures: &Map<String, Value>) -> Result<(), Failure> {
+fn expect(path: &Path, differed: &Value, figures: &Map<String, Value>) -> Result<(), Failure> {
     let expected = path.with_extension(EXPECTED);
     let figures = json!({ "differed": differed, "figures": figures });
     fs::write(&expected, format!("{figures:#}\n")).map_err(|error| unwritten(&expected, &error))

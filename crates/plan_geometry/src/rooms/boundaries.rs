@@ -43,8 +43,10 @@ impl<'a> Dividing<'a> {
         if inside.is_empty() {
             return Vec::new();
         }
-        let others = |own: usize| inside.iter().filter(move |(index, ..)| *index != own).map(|(_, line, _)| *line);
-        let reaching = inside.iter().map(|(index, line, _)| reaching(*line, floor, others(*index)));
+        let others = |own: usize| -> Vec<[Point; 2]> {
+            inside.iter().filter(move |(index, ..)| *index != own).map(|(_, line, _)| *line).collect()
+        };
+        let reaching = inside.iter().map(|(index, line, _)| reaching(*line, floor, &others(*index)));
         let mut parts = slice(floor, &reaching.collect::<Vec<_>>());
         parts.retain(|part| !is_sliver(&part.outer));
         for (index, _, stretches) in inside {
@@ -130,7 +132,7 @@ fn divides(parts: &[Region], [from, to]: [Point; 2]) -> bool {
 /// A boundary's line up to what it ends on: the floor's edge, or another boundary. Off the axes, its ends lie there only to
 /// within some steps, and a line that falls short divides nothing: an end at a corner of the floor is laid on the corner,
 /// since the line may run on along a face; any other is drawn on through what it ends on.
-fn reaching([from, to]: [Point; 2], floor: &Region, others: impl Iterator<Item = [Point; 2]> + Clone) -> [Point; 2] {
+fn reaching([from, to]: [Point; 2], floor: &Region, others: &[[Point; 2]]) -> [Point; 2] {
     let is_square = from.x == to.x || from.y == to.y;
     let near = OFF_AXIS_SLACK * 2;
     let end = |end: Point, other: Point| {
@@ -139,7 +141,7 @@ fn reaching([from, to]: [Point; 2], floor: &Region, others: impl Iterator<Item =
         if let Some(corner) = at.filter(|_| !is_square) {
             return *corner;
         }
-        let sides = floor.sides().map(|(p, q)| [p, q]).chain(others.clone());
+        let sides = floor.sides().map(|(p, q)| [p, q]).chain(others.iter().copied());
         let ended_on = sides.filter(|side| (!is_square || !is_upright(*side)) && ends_on(end, *side));
         let on = ended_on.map(|side| through([other, end], side)).max();
         // One that ends on nothing is told as loose; the little that rounding takes may be all that it wants.

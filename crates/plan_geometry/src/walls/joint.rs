@@ -49,12 +49,12 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
     match reached {
         [Some(left), Some(right)] if !crosses(left.out, right.out) => end.corners = [left.place, right.place],
         [left, right] if arms.iter().all(|arm| is_alone(own, arm, &arms)) => {
-            match left.xor(right).and_then(|reached| leaves(drawn, reached.line)) {
-                Some(leaving) => end.fills.extend(beside(own, [left, right], leaving, |_| leaving)),
-                None => {
-                    end.corners =
-                        [left.map_or(drawn[0], |left| left.place), right.map_or(drawn[1], |right| right.place)]
-                }
+            end.corners = [left.map_or(drawn[0], |left| left.place), right.map_or(drawn[1], |right| right.place)];
+            if let Some((cut, standing_out)) =
+                left.xor(right).and_then(|reached| cut_along(own, reached.line, left.is_some()))
+            {
+                end.corners[usize::from(left.is_some())] = cut;
+                end.fills.push(standing_out);
             }
         }
         [left, right] => {
@@ -71,22 +71,32 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
     end
 }
 
-/// Where the square end of a wall leaves the wall that it meets, whose far face runs along `line`: the corner beyond is not
-/// drawn on, and an end drawn straight to it would take in ground beside that face.
-fn leaves([left, right]: [Point; 2], [c, d]: [Point; 2]) -> Option<Point> {
-    let place = meet(left, right, c, d)?;
-    let across = project(left, right, place).0;
-    (Length::ZERO < across && across < project(left, right, right).0).then_some(place)
+/// Of a wall whose one face is drawn on to a line, while the corner of the other stands out beyond it: where that other face
+/// crosses the line, and the ground that stands out. An end drawn from the line to that corner would take in ground beside the
+/// wall that is met.
+fn cut_along(own: &WallFaces, [c, d]: [Point; 2], is_left_drawn_on: bool) -> Option<(Point, [Point; 4])> {
+    let [left, right] = [own.left[1], own.right[1]];
+    let leaving = meet(left, right, c, d)?;
+    let across = project(left, right, leaving).0;
+    let [a, b] = if is_left_drawn_on { own.right } else { own.left };
+    let cut = meet(a, b, c, d)?;
+    let ahead = project(a, b, cut).0;
+    let stands_out = Length::ZERO < across && across < project(left, right, right).0;
+    if !stands_out || ahead <= Length::ZERO || ahead >= project(a, b, b).0 {
+        return None;
+    }
+    let back = along(leaving, leaving - out_of(own), OVERLAP);
+    Some((cut, if is_left_drawn_on { [back, cut, right, leaving] } else { [back, leaving, left, cut] }))
 }
 
-/// The ground between the faces that are drawn on and the line ahead of a place on the end of the wall.
+/// The ground between the faces that are drawn on and the wall's line ahead of where it was drawn to.
 fn beside(
     own: &WallFaces,
     [left, right]: [Option<Reached>; 2],
-    on_end: Point,
+    drawn_to: Point,
     tip: impl Fn(Reached) -> Point,
 ) -> impl Iterator<Item = [Point; 4]> {
-    let back = along(on_end, on_end - out_of(own), OVERLAP);
+    let back = along(drawn_to, drawn_to - out_of(own), OVERLAP);
     let left = left.map(|left| [back, tip(left), left.place, own.left[1]]);
     let right = right.map(|right| [back, own.right[1], right.place, tip(right)]);
     left.into_iter().chain(right)
