@@ -28,7 +28,7 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
 }
 
 fn is_covered(case: &Case<'_>, measure: &Measure) -> bool {
-    let is_kind = |kind| matches!(kind, FixtureKind::Washer | FixtureKind::Dryer | FixtureKind::StackedLaundry);
-    let mut fixtures = case.home.elements.fixtures.iter().filter(|fixture| is_kind(fixture.kind));
-    fixtures.any(|fixture| measure.of.first() == Some(&fixture.id))
+    listed::is_of_fixture(case, measure, |kind| {
+        matches!(kind, FixtureKind::Washer | FixtureKind::Dryer | FixtureKind::StackedLaundry)
+    })
 }

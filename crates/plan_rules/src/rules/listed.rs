@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use plan_geometry::{Amount, Basis, Figure, Mark, Measure, MeasureName, Measured};
 use plan_model::Exact;
-use plan_model::elements::RoomUse;
+use plan_model::elements::{FixtureKind, RoomUse};
 
 use super::opening_figure::ESTIMATED;
 use super::subject::Named;
@@ -41,6 +41,12 @@ pub(super) struct Instead {
 /// For rules that are about every figure of their measures.
 pub(super) fn all(_: &Case<'_>, _: &Measure) -> bool {
     true
+}
+
+/// For rules that are about fixtures of some kinds.
+pub(super) fn is_of_fixture(case: &Case<'_>, measure: &Measure, is_kind: fn(FixtureKind) -> bool) -> bool {
+    let mut fixtures = case.home.elements.fixtures.iter().filter(|fixture| is_kind(fixture.kind));
+    fixtures.any(|fixture| measure.of.first() == Some(&fixture.id))
 }
 
 #[derive(Debug)]
