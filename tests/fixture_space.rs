@@ -607,7 +607,7 @@ fn sides(derived: &Derived, of: &str) -> Vec<f64> {
 
 fn measures_of(derived: &Derived) -> Vec<Measure> {
     let own = MeasureName::ToiletLeft..=MeasureName::ClosetDepth;
-    derived.measures().into_iter().filter(|measure| own.contains(&measure.name)).collect()
+    derived.measures().iter().filter(|measure| own.contains(&measure.name)).cloned().collect()
 }
 
 /// By hand from the wall faces and fixtures of the plan.

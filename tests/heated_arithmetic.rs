@@ -227,8 +227,7 @@ fn the_demo_home() {
         let halves = Area::from_square_steps(2 * module.sum.area.square_steps());
         assert_eq!(halves, square_inches(1595 * 144), "797.5 sq ft");
     }
-    let told: Vec<_> =
-        derived.measures().into_iter().filter(|told| told.name == MeasureName::HeatedAreaOfModule).collect();
+    let told: Vec<_> = derived.measures().iter().filter(|told| told.name == MeasureName::HeatedAreaOfModule).collect();
     assert_eq!(
         told.iter().map(|told| told.of.clone()).collect::<Vec<_>>(),
         [[Id::from("module-a")], ["module-b".into()]]
@@ -244,8 +243,8 @@ fn a_home_that_does_not_close_has_none() {
     plan.base.walls.pop();
     let derived = derive(&plan.home(&Selection::default()));
     assert!(derived.heated().is_none());
-    let told = derived.measures().into_iter().find(|told| told.name == MeasureName::HeatedArea);
-    assert!(matches!(told.map(|told| told.amount), Some(Amount::Unknown(_))));
+    let told = derived.measures().iter().find(|told| told.name == MeasureName::HeatedArea);
+    assert!(matches!(told.map(|told| &told.amount), Some(Amount::Unknown(_))));
 }
 
 /// The lines of the section of a text report.

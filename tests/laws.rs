@@ -31,7 +31,7 @@ fn measures(derived: &Derived) -> Vec<String> {
         let name = measure.name.word().replace("left", "side").replace("right", "side");
         format!("{name} {of:?} {:?}", measure.amount)
     };
-    let mut measures: Vec<String> = derived.measures().into_iter().map(told).collect();
+    let mut measures: Vec<String> = derived.measures().iter().cloned().map(told).collect();
     measures.sort_unstable();
     measures
 }

@@ -188,7 +188,7 @@ fn measures(all: &[Measure], name: MeasureName) -> Vec<&Measure> {
 fn the_list_tells_the_lowest_ceiling_and_the_floor_that_is_high_enough() {
     let mut plan = box_room(10, 14);
     plan.base.ceilings.push(sloped("roof", &[], 44, feet(0, 0), feet(10, 0)));
-    let all = derived(&plan).measures();
+    let all = derived(&plan).measures().clone();
     let [lowest] = measures(&all, MeasureName::LowestCeiling)[..] else { panic!("one room") };
     assert!(matches!(lowest.amount, Amount::Length(lowest) if lowest.value == Length::inches(44)));
     for (name, expected, strip) in [
@@ -211,7 +211,7 @@ fn the_list_tells_the_lowest_ceiling_and_the_floor_that_is_high_enough() {
 #[test]
 fn a_flat_ceiling_is_told_by_its_height_and_a_missing_one_as_unknown() {
     let mut plan = box_room(10, 14);
-    let listed = |plan: &Plan| derived(plan).measures();
+    let listed = |plan: &Plan| derived(plan).measures().clone();
     let all = listed(&plan);
     for name in [MeasureName::LowestCeiling, MeasureName::QualifyingArea] {
         let [unknown] = measures(&all, name)[..] else { panic!("one room") };

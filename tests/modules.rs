@@ -183,8 +183,7 @@ fn a_module_without_walls_is_drawn_nowhere() {
     plan.modules.push(Module { id: "a".into(), name: "A".into(), from: at(0, 0), to: at(400, 150) });
     let derived = derived(&plan);
     assert_eq!(module(&derived, "a").drawn, None);
-    let told: Vec<_> =
-        derived.measures().into_iter().filter(|told| told.name == MeasureName::ModuleDrawnWidth).collect();
+    let told: Vec<_> = derived.measures().iter().filter(|told| told.name == MeasureName::ModuleDrawnWidth).collect();
     assert!(matches!(&told[..], [told] if matches!(told.amount, Amount::Unknown(_))));
 }
 
@@ -231,7 +230,7 @@ fn what_straddles_the_mate_line() {
     assert_eq!(sides("partition"), Some([(b.clone(), area(4, 10)), (a.clone(), area(4, 144))]));
     assert_eq!(sides("window"), Some([(b.clone(), area(6, 20)), (a.clone(), area(6, 20))]));
     assert_eq!(sides("beam"), Some([(b, area(200, 5)), (a, area(200, 5))]));
-    let told = derived.measures().into_iter().filter(|told| told.name == MeasureName::StraddlesMateLine);
+    let told = derived.measures().iter().filter(|told| told.name == MeasureName::StraddlesMateLine);
     assert_eq!(told.count(), 12, "one for each side of six");
 }
 
@@ -447,7 +446,7 @@ fn plumbing_that_stands_together() {
     expected[0].2.pop();
     expected.insert(1, (Some("a"), None, vec!["washer"]));
     assert_eq!(groups(&derived(&plan)), expected);
-    let told = derived(&plan).measures();
+    let told = derived(&plan).measures().clone();
     let counts: Vec<_> = told.iter().filter(|told| told.name == MeasureName::PlumbingGroups).collect();
     assert_eq!(counts.iter().map(|told| told.amount.clone()).collect::<Vec<_>>(), [Amount::Count(3), Amount::Count(1)]);
 }
@@ -506,7 +505,7 @@ fn what_rests_on_unchanged_things_is_kept() {
 /// All that is told of modules and the mate line, without places: what stands before and after a span is sorted.
 fn told(derived: &Derived) -> Vec<(MeasureName, Vec<Id>, String)> {
     let first = MeasureName::ModuleBodyWidth;
-    let told = derived.measures().into_iter().filter(|told| told.name >= first);
+    let told = derived.measures().iter().filter(|told| told.name >= first).cloned();
     let mut told: Vec<_> = told
         .map(|mut told| {
             told.of.sort();

@@ -395,8 +395,7 @@ fn the_widest_body_that_gets_in() {
     let narrowed = derived(&plan);
     assert_eq!(ways(&narrowed)[1], expected[1]);
     assert_eq!(ways(&narrowed)[2], way("end", thirty(25), &["front", "inner"]));
-    let measure =
-        narrowed.measures().into_iter().find(|m| m.name == MeasureName::WayInWidth && m.of[0].as_str() == "end");
+    let measure = narrowed.measures().iter().find(|m| m.name == MeasureName::WayInWidth && m.of[0].as_str() == "end");
     let measure = measure.expect("it is told");
     assert_eq!(measure.amount, Amount::Length(plan_geometry::Measured::exact(Length::inches(25))));
     let [Mark::Span([a, b]), ..] = measure.marks[..] else { panic!("{:?}", measure.marks) };
@@ -418,9 +417,8 @@ fn a_door_of_unknown_width_makes_ways_unknown_unless_another_is_as_wide() {
     let told = ways(&unknown);
     assert_eq!(told[0].1, steps(Length::inches(36)));
     assert_eq!((told[1].1, told[2].1), (None, None));
-    let measure =
-        unknown.measures().into_iter().find(|m| m.name == MeasureName::WayInWidth && m.of[0].as_str() == "part");
-    assert!(matches!(measure.map(|m| m.amount), Some(Amount::Unknown(why)) if why.contains("inner")));
+    let measure = unknown.measures().iter().find(|m| m.name == MeasureName::WayInWidth && m.of[0].as_str() == "part");
+    assert!(matches!(measure.map(|m| &m.amount), Some(Amount::Unknown(why)) if why.contains("inner")));
     // The front door is 36 in: nothing wider gets in through it, and a back door of 36 makes the others known.
     opening(&mut plan, "back", "wall-1", 30, 36);
     let known = ways(&derived(&plan));

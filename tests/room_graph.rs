@@ -352,7 +352,7 @@ fn ways_in_the_demo_home() {
 
 #[test]
 fn the_list_of_measures_tells_ways_private_baths_and_sleeping_areas() {
-    let measures = dunlin(&[]).measures();
+    let measures = dunlin(&[]).measures().clone();
     let of = |name: MeasureName, id: &str| -> Vec<Amount> {
         let named = measures.iter().filter(|measure| measure.name == name && measure.of[0].as_str() == id);
         named.map(|measure| measure.amount.clone()).collect()
@@ -368,8 +368,8 @@ fn the_list_of_measures_tells_ways_private_baths_and_sleeping_areas() {
 fn told(derived: &Derived) -> Vec<(MeasureName, Vec<Id>, Amount)> {
     let mine = |measure: &Measure| measure.name >= MeasureName::ReachedFromOutdoors;
     let last = MeasureName::BedroomDoorToCarbonMonoxideAlarm;
-    let measures = derived.measures().into_iter().filter(|measure| mine(measure) && measure.name <= last);
-    measures.map(|measure| (measure.name, measure.of, measure.amount)).collect()
+    let measures = derived.measures().iter().filter(|measure| mine(measure) && measure.name <= last);
+    measures.map(|measure| (measure.name, measure.of.clone(), measure.amount.clone())).collect()
 }
 
 /// Ways, light and alarms of the same home drawn elsewhere.

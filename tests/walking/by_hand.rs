@@ -314,7 +314,7 @@ fn no_way_is_none() {
 #[test]
 fn a_room_without_a_way_out_is_listed_with_the_reason() {
     let listed = |plan: &Plan, name: MeasureName, of: &[&str]| {
-        let measures = derived(plan).measures();
+        let measures = derived(plan).measures().clone();
         let is_it =
             |measure: &&Measure| measure.name == name && measure.of.iter().map(Id::as_str).eq(of.iter().copied());
         let [measure] = measures.iter().filter(is_it).collect::<Vec<_>>()[..] else { panic!("one {name:?} of {of:?}") };

@@ -1,6 +1,7 @@
 //! The measures of a home by the room that they are asked for in.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use plan_geometry::{Derived, Measure, MeasureName, Part, middle, outline};
 use plan_model::{Home, Id, Point};
@@ -17,14 +18,14 @@ pub enum Place {
 /// Every measure of a home.
 #[derive(Debug, Default)]
 pub struct Measured {
-    measures: Vec<Measure>,
+    measures: Arc<[Measure]>,
     /// Indices, by place.
     at: BTreeMap<Place, Vec<usize>>,
 }
 
 impl Measured {
     pub(crate) fn of(home: &Home<'_>, derived: &Derived) -> Self {
-        let measures = derived.measures();
+        let measures = derived.measures().clone();
         let rooms = rooms_of_things(home, derived);
         let mut at: BTreeMap<Place, Vec<usize>> = BTreeMap::new();
         for (index, measure) in measures.iter().enumerate() {

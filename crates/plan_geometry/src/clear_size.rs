@@ -239,11 +239,9 @@ impl ClearSizes {
         }
     }
 
-    /// The two ends of a line across the region that shows its least dimension: the short side of the narrowest
+    /// The two ends of a line across the region that shows its least dimension, `side`: the short side of the narrowest
     /// rectangle that is still counted, drawn through its middle.
-    #[must_use]
-    pub fn least_dimension_line(&self, required: Area) -> Option<[Point; 2]> {
-        let side = self.least_dimension(required)?;
+    pub(crate) fn least_dimension_line(&self, side: Length) -> Option<[Point; 2]> {
         let shown = match self.shape() {
             Shape::Square(boxes) => boxes.iter().copied().filter(|b| b.short_side() == side).max_by_key(|b| b.area()),
             Shape::Slanted(slanted) => Some(slanted.rectangle()),

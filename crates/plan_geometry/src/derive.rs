@@ -1,5 +1,5 @@
 use std::collections::HashMap;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use plan_model::elements::RoomUse;
 use plan_model::{Home, Id, Point};
@@ -59,12 +59,19 @@ pub struct Derived {
     sweeps: Asked<Sweeps>,
     pub(crate) walking: Walking,
     pub(crate) landings: Vec<LandingFigures>,
+    /// The list of all measures, once somebody has asked for it.
+    listed: OnceLock<Arc<[Measure]>>,
 }
 
 impl Derived {
-    /// Every measure, in the order in which they are told; works out all that nobody has asked for yet.
+    /// Every measure, in the order in which they are told; works out all that nobody has asked for yet. The list is kept:
+    /// whoever holds on to it, or asks again, takes no copy.
     #[must_use]
-    pub fn measures(&self) -> Vec<Measure> {
+    pub fn measures(&self) -> &Arc<[Measure]> {
+        self.listed.get_or_init(|| self.list_measures().into())
+    }
+
+    fn list_measures(&self) -> Vec<Measure> {
         let families = [
             rooms::measures(self),
             overhead::measures(self),
@@ -218,6 +225,7 @@ impl Derivation<'_> {
         let modules = Modules::of(self.home, &walls, &footprint, &openings, earlier.map(|earlier| &earlier.modules));
         let walking = Walking::after(self.earlier.map(|earlier| &earlier.walking), &spaces, &rooms, &openings.doors);
         Derived {
+            listed: OnceLock::new(),
             landings: landings::landings(&elements.landings, &openings.doors),
             fixture_space: fixture_space::questions(elements, &rooms, &spaces, &openings.doors, standing),
             daylight: daylight::of_rooms(&rooms, &openings, earlier.map(|earlier| earlier.daylight.as_slice())),

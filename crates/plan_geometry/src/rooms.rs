@@ -162,13 +162,13 @@ fn least_dimension(space: &Space) -> Measure {
     };
     // A floor whose area is on the limit has the required area.
     let required = REQUIRED_AREA - floor.area_slack();
-    let Some(least) = floor.least_dimension(required) else {
+    let Some((least, line)) = floor.least_dimension_and_line(required) else {
         let why = "the floor that counts is smaller than the 70 sq ft over which it is taken";
         let ground = floor.regions().map(|region| Mark::Ground(region.outer.clone()));
         return told(Amount::Unknown(why.to_owned()), ground.collect());
     };
     let is_as_long = |[a, b]: &[Point; 2]| (project(*a, *b, *b).0 - least).abs() <= floor.slack().max(OFF_AXIS_SLACK);
-    let line = floor.least_dimension_line(required).filter(is_as_long).map(Mark::Span);
+    let line = line.filter(is_as_long).map(Mark::Span);
     let (_, ground) = floor.qualifying_ground(least);
     let marks = line.into_iter().chain(ground.into_iter().map(Mark::Ground)).collect();
     told(Amount::Length(Measured { value: least, slack: floor.slack() }), marks)

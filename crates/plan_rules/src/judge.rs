@@ -1,4 +1,3 @@
-use std::cell::OnceCell;
 use std::sync::Arc;
 
 use plan_geometry::Derived;
@@ -96,9 +95,8 @@ pub fn judge(home: &Home<'_>, derived: &Derived, book: &RuleBook) -> Result<Judg
     }
     let mut verdicts = Vec::new();
     let mut rules = Vec::new();
-    let measures = OnceCell::new();
     for rule in book.rules() {
-        let case = Case { home, derived, rule, measures: &measures };
+        let case = Case { home, derived, rule };
         let found = rule.check().check(&case);
         rules.push(RuleUse { rule, applies: rule.check().applies(&case), judged: !found.is_empty() });
         verdicts.extend(found);

@@ -1,6 +1,5 @@
 //! What a rule is: a static record, and the check that it becomes once a book has given its limits.
 
-use std::cell::OnceCell;
 use std::fmt;
 use std::sync::Arc;
 
@@ -41,8 +40,6 @@ pub(crate) struct Case<'a> {
     pub(crate) home: &'a Home<'a>,
     pub(crate) derived: &'a Derived,
     pub(crate) rule: &'a BookRule,
-    /// The list of measures, once a rule asks for it.
-    pub(crate) measures: &'a OnceCell<Vec<Measure>>,
 }
 
 /// What is judged, and where it is.
@@ -76,7 +73,7 @@ impl Figures {
 impl Case<'_> {
     /// Every measure of the home.
     pub(crate) fn measures(&self) -> &[Measure] {
-        self.measures.get_or_init(|| self.derived.measures())
+        self.derived.measures()
     }
 
     /// The verdict on a figure by its limit.

@@ -81,7 +81,7 @@ pub(crate) fn optimised_or_here(workspace: &Workspace, run: Run) -> Result<Score
 /// # Errors
 /// The program cannot be built or followed.
 pub(crate) fn optimised(workspace: &Workspace, run: Run) -> Result<Score, Failure> {
-    let words = ["run", "--release", "--quiet", "--package", "plan_dev", "--", "differential"];
+    let words = ["run", "--profile", "optimised", "--quiet", "--package", "plan_dev", "--", "differential"];
     let mut command = workspace.cargo(words);
     let [seed, first, keep] = [run.seed.to_string(), run.first.to_string(), run.keep.to_string()];
     command.args(["--seed", &seed, "--first", &first, "--keep", &keep]);

@@ -17,7 +17,7 @@ pub(crate) fn run_all(workspace: &Workspace) -> Result<Score, Failure> {
 /// The tests of [`TESTED_WITH_OPTIMISATION`]. The others would only cost time.
 pub(crate) fn run_optimised(workspace: &Workspace) -> Result<Score, Failure> {
     let packages = TESTED_WITH_OPTIMISATION.iter().flat_map(|package| ["--package", package]);
-    count(&mut workspace.cargo(["test", "--release", "--no-fail-fast"].into_iter().chain(packages)))
+    count(&mut workspace.cargo(["test", "--profile", "optimised", "--no-fail-fast"].into_iter().chain(packages)))
 }
 
 fn count(command: &mut Command) -> Result<Score, Failure> {

@@ -136,14 +136,20 @@ impl CountedFloor {
     /// See [`ClearSizes::least_dimension`].
     #[must_use]
     pub fn least_dimension(&self, required: Area) -> Option<Length> {
-        self.parts.iter().filter_map(|part| part.least_dimension(required)).max()
+        Some(self.narrowest(required)?.0)
     }
 
-    /// See [`ClearSizes::least_dimension_line`].
+    /// The least dimension, and the two ends of a line that shows it: the short side of the narrowest rectangle that is still
+    /// counted, drawn through its middle.
     #[must_use]
-    pub fn least_dimension_line(&self, required: Area) -> Option<[Point; 2]> {
-        let narrowest = self.parts.iter().max_by_key(|part| part.least_dimension(required))?;
-        narrowest.least_dimension_line(required)
+    pub fn least_dimension_and_line(&self, required: Area) -> Option<(Length, Option<[Point; 2]>)> {
+        let (least, part) = self.narrowest(required)?;
+        Some((least, part.least_dimension_line(least)))
+    }
+
+    fn narrowest(&self, required: Area) -> Option<(Length, &ClearSizes)> {
+        let parts = self.parts.iter().filter_map(|part| Some((part.least_dimension(required)?, part)));
+        parts.max_by_key(|(least, _)| *least)
     }
 
     /// What lengths measured here may be off by.

@@ -68,7 +68,7 @@ enum MarkReport {
 
 /// Every measure of a home.
 pub(super) fn measure_items(derived: &Derived, units: Units) -> Vec<MeasureItem> {
-    derived.measures().into_iter().map(|measure| item(measure, units)).collect()
+    derived.measures().iter().cloned().map(|measure| item(measure, units)).collect()
 }
 
 fn item(measure: Measure, units: Units) -> MeasureItem {

@@ -155,7 +155,7 @@ const TOLD_ABOVE: &[MeasureName] = &[
 ];
 
 fn further_measures(home: &Home<'_>, derived: &Derived) -> String {
-    let row = |measure: Measure| {
+    let row = |measure: &Measure| {
         let of: Vec<&str> = measure.of.iter().map(Id::as_str).collect();
         let part = measure.part.map(|part| format!(" ({part})")).unwrap_or_default();
         [
@@ -164,7 +164,7 @@ fn further_measures(home: &Home<'_>, derived: &Derived) -> String {
             show::amount_or_reason(&measure.amount, home.plan.units),
         ]
     };
-    let further = derived.measures().into_iter().filter(|measure| !TOLD_ABOVE.contains(&measure.name));
+    let further = derived.measures().iter().filter(|measure| !TOLD_ABOVE.contains(&measure.name));
     section("FURTHER MEASURES", ["measure", "of", "figure"], &further.map(row).collect::<Vec<_>>())
 }
 

@@ -50,8 +50,8 @@ impl LeastDimension {
         let rectangle = floor.rectangle().unwrap_or_else(|| covered.space.sizes.rectangle());
         // A space whose area is on the limit has the required area.
         let area = Area::from_square_steps((self.area - floor.area_slack().exact()).ceil().to_integer());
-        let least = floor.least_dimension(area);
-        let line = least.and_then(|_| floor.least_dimension_line(area)).unwrap_or_else(|| width_line(&rectangle));
+        let (least, line) = floor.least_dimension_and_line(area).unzip();
+        let line = line.flatten().unwrap_or_else(|| width_line(&rectangle));
         let subject = covered.subject(&rectangle, Some(line));
         let measured =
             within_slack(exact(least.unwrap_or_else(|| floor.largest_square())), self.required, exact(floor.slack()));
