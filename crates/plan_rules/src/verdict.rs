@@ -1,6 +1,6 @@
 use plan_model::{Exact, Id, Point};
 
-use crate::AnsweredBy;
+use crate::{AnsweredBy, RestsOn};
 
 /// What a rule says of one subject.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,6 +30,8 @@ pub struct Verdict {
     pub place: Place,
     /// Who answers for it.
     pub answered_by: AnsweredBy,
+    /// What of the home the outcome rests on.
+    pub rests_on: RestsOn,
 }
 
 impl Verdict {

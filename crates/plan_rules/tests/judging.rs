@@ -184,7 +184,8 @@ fn what_a_plan_says_against_itself_is_unknown() {
 fn a_room_that_cannot_be_entered_is_told_by_name() {
     let door = DoorSpec { operation: "hinged", width: inches("36"), height: inches("80"), clear: None };
     let home = SmallHome::new("living", inches("144"), inches("240")).door(Side::Front, &door);
-    let shut = verdict(&judged_by(&home.back_part("bedroom", inches("100"), Between::Wall), &book()), "room-entered");
+    let judged = judged_by(&home.back_part("bedroom", inches("100"), Between::Wall), &book());
+    let shut = judged.corrections().find(|shut| shut.rule == "room-entered").expect("the part behind the wall is shut");
     assert_eq!(shut.message, "Bedroom cannot be entered: no doorway or opening leads to it.");
     assert_eq!(shut.subject, Some("part".into()));
 }

@@ -5,7 +5,7 @@ use plan_model::Exact;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
-use crate::{Place, Quantity, Rule, Verdict, show};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "alarm-to-bath",
@@ -41,7 +41,7 @@ impl Check for AlarmToBath {
             let subject = Subject { id: Some(alarm.id.clone()), name: named.name, place };
             let figures =
                 Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required: self.distance };
-            Some(case.compare(subject, figures, message, Vec::new()))
+            Some(case.compare(subject, figures, message, Vec::new()).resting_on(RestsOn::Neighbours))
         };
         alarms.filter_map(judge).collect()
     }

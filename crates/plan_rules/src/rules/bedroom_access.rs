@@ -5,10 +5,10 @@ use plan_model::Id;
 use plan_model::elements::RoomUse;
 
 use super::listed::told;
-use super::ways::leads;
+use super::ways::way;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "bedroom-access",
@@ -35,7 +35,8 @@ impl Check for BedroomAccess {
         let bedrooms = rooms.filter(|room| case.rule.rooms.contains(&room.usage) && closed(&room.id));
         let judge = |room: &plan_model::elements::Room| {
             let may_be_passed = |id: &Id| case.room(id).is_some_and(|room| !self.not_through.contains(&room.usage));
-            let is_so = leads(case.derived, &room.id, may_be_passed, |node| *node == Node::Outdoors);
+            let way = way(case.derived, &room.id, may_be_passed, |node| *node == Node::Outdoors);
+            let is_so = way.is_some();
             let how = if is_so { "is reached" } else { "is not reached" };
             let message = format!(
                 "{} {how} from outdoors without passing a room of these uses: {}.",
@@ -43,7 +44,7 @@ impl Check for BedroomAccess {
                 self.not_through.iter().map(|usage| usage.word()).collect::<Vec<_>>().join(", ")
             );
             let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
-            told(case, subject, is_so, message)
+            told(case, subject, is_so, message).held_by(RestsOn::Elements(way.unwrap_or_default()))
         };
         bedrooms.map(judge).collect()
     }

@@ -5,7 +5,7 @@ use plan_geometry::MeasureName;
 use super::listed::{place, told};
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "door-sweeps",
@@ -47,7 +47,10 @@ impl Check for DoorSweeps {
         }
         if verdicts.is_empty() {
             let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(case.first_room()) };
-            verdicts.push(told(case, subject, true, "No leaf of a door is in the way of another.".to_owned()));
+            verdicts.push(
+                told(case, subject, true, "No leaf of a door is in the way of another.".to_owned())
+                    .resting_on(RestsOn::Others),
+            );
         }
         verdicts
     }

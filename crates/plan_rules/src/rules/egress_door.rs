@@ -8,7 +8,7 @@ use super::opening_figure::OpeningFigure;
 use super::{egress_door_height, egress_door_width};
 use crate::book::Entry;
 use crate::rule::{Case, Figures, Subject};
-use crate::{Outcome, Place, Quantity, Verdict, show};
+use crate::{Outcome, Place, Quantity, RestsOn, Verdict, show};
 
 /// The limits of the book, each by the rule that owns it; a book may leave one out.
 #[derive(Debug)]
@@ -73,6 +73,11 @@ pub(super) fn judged<'a>(
         dimension: None,
         notes: Vec::new(),
     }
+}
+
+/// The verdict on one figure of the best door: as long as the door is as good, no other is asked for.
+pub(super) fn of_home(verdict: Verdict, door: &DoorFigures) -> Verdict {
+    verdict.held_by(RestsOn::OneOfMany(Some(vec![door.id.clone()])))
 }
 
 /// What keeps the leaf from standing open at 90 degrees.

@@ -37,7 +37,8 @@ impl Check for EgressDoorHeight {
         // A home without such a door is a correction of the width rule alone.
         let door = egress_door::best(case, &self.not_from, &self.limits);
         let judge = |door: &DoorFigures| {
-            egress_door::judged(case, door, "clear height", &door.clear_height, self.required).verdict(case)
+            let judged = egress_door::judged(case, door, "clear height", &door.clear_height, self.required);
+            egress_door::of_home(judged.verdict(case), door)
         };
         door.map(judge).into_iter().collect()
     }

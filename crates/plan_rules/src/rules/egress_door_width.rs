@@ -7,7 +7,7 @@ use super::egress_door::{self, Limits};
 use super::opening_figure::OpeningFigure;
 use crate::book::Entry;
 use crate::rule::{Case, Check};
-use crate::{Rule, Verdict};
+use crate::{RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "egress-door-width",
@@ -35,10 +35,11 @@ pub(super) fn limit(entry: &Entry<'_>) -> Exact {
 impl Check for EgressDoorWidth {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         let Some(door) = egress_door::best(case, &self.not_from, &self.limits) else {
-            return vec![egress_door::none(case, &self.not_from, self.required)];
+            return vec![egress_door::none(case, &self.not_from, self.required).resting_on(RestsOn::OneOfMany(None))];
         };
         let judged = egress_door::judged(case, door, "clear width", &door.clear_width, self.required);
         let notes = egress_door::what_stops(door).into_iter().collect();
-        vec![OpeningFigure { dimension: Some(door.sides[0].line), notes, ..judged }.verdict(case)]
+        let verdict = OpeningFigure { dimension: Some(door.sides[0].line), notes, ..judged }.verdict(case);
+        vec![egress_door::of_home(verdict, door)]
     }
 }

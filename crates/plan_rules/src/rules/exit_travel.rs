@@ -6,7 +6,7 @@ use plan_model::{Exact, Length};
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
-use crate::{Place, Quantity, Rule, Verdict, show};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "exit-travel",
@@ -55,6 +55,7 @@ impl ExitTravel {
         let subject = Subject { id: Some(room.id.clone()), name: name.clone(), place: Place::point(at) };
         let figures = Figures { quantity: Quantity::LengthAtMost, measured, required: self.length };
         let outcome = if measured.is_none() { crate::Outcome::Correction } else { figures.outcome() };
-        case.verdict(outcome, subject, figures, message, Vec::new())
+        let path = out.map(|out| out.walk.path.clone()).unwrap_or_default();
+        case.verdict(outcome, subject, figures, message, Vec::new()).held_by(RestsOn::Way(path))
     }
 }

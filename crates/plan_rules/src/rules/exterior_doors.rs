@@ -1,12 +1,12 @@
 use std::sync::Arc;
 
 use plan_geometry::DoorFigures;
-use plan_model::Exact;
 use plan_model::elements::RoomUse;
+use plan_model::{Exact, Id};
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject};
-use crate::{Place, Quantity, Rule, Verdict};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "exterior-doors",
@@ -31,13 +31,14 @@ impl Check for ExteriorDoors {
             let rooms = door.sides.iter().filter_map(|side| case.room(side.room.as_ref()?));
             door.is_exterior && rooms.map(|room| room.usage).all(|usage| !self.not_from.contains(&usage))
         };
-        let count = case.derived.doors.iter().filter(counts).count();
+        let counted: Vec<Id> = case.derived.doors.iter().filter(counts).map(|door| door.id.clone()).collect();
+        let count = counted.len();
         let measured = Exact::from(count as i128);
         let doors = if count == 1 { "1 exterior door".to_owned() } else { format!("{count} exterior doors") };
         let message = format!("The home has {doors} that count; {} are asked for.", self.count);
         let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(case.first_room()) };
         let figures = Figures { quantity: Quantity::CountAtLeast, measured: Some(measured), required: self.count };
-        vec![case.compare(subject, figures, message, Vec::new())]
+        vec![case.compare(subject, figures, message, Vec::new()).held_by(RestsOn::OneOfMany(Some(counted)))]
     }
 
     fn applies(&self, _: &Case<'_>) -> bool {

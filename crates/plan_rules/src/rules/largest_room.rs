@@ -5,7 +5,7 @@ use plan_model::elements::RoomUse;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
-use crate::{Place, Quantity, Rule, Verdict, show};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "largest-room",
@@ -41,6 +41,7 @@ impl Check for LargestRoom {
         );
         let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
         let figures = Figures { quantity: Quantity::AreaAtLeast, measured: Some(measured), required: self.area };
-        vec![case.compare(subject, figures, message, Vec::new())]
+        let largest = RestsOn::OneOfMany(Some(space.rooms.clone()));
+        vec![case.compare(subject, figures, message, Vec::new()).held_by(largest)]
     }
 }

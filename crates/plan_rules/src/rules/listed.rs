@@ -9,8 +9,9 @@ use plan_model::elements::{FixtureKind, RoomUse};
 use super::opening_figure::ESTIMATED;
 use super::subject::Named;
 use crate::book::Entry;
+use crate::rests_on::of_measure;
 use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
-use crate::{Outcome, Place, Quantity, Verdict, show};
+use crate::{Outcome, Place, Quantity, RestsOn, Verdict, show};
 
 /// Which figures a rule compares, and with which limit.
 #[derive(Debug)]
@@ -138,7 +139,12 @@ impl Limited {
             Err(why) => format!("The {what} of {name} is not known: {why}; {limit}."),
         };
         let figures = Figures { quantity, measured: amount.ok(), required };
-        case.compare(subject, figures, message, notes)
+        let verdict = case.compare(subject, figures, message, notes);
+        match of_measure(measure) {
+            RestsOn::Surroundings => verdict,
+            witness @ (RestsOn::Elements(_) | RestsOn::OneOfMany(_)) => verdict.held_by(witness),
+            rests_on => verdict.resting_on(rests_on),
+        }
     }
 
     fn possible(&self, case: &Case<'_>, subject: Subject, measured: Option<Exact>, what: &str) -> Verdict {

@@ -5,7 +5,7 @@ use plan_model::Exact;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject};
-use crate::{Place, Quantity, Rule, Verdict};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "room-closes",
@@ -43,7 +43,8 @@ impl Check for RoomCloses {
         let at = first.at;
         let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(at) };
         let rooms = rooms.try_into().unwrap_or(i128::MAX);
-        vec![case.compare(subject, count(rooms, rooms), format!("Rooms that close: all {rooms}."), Vec::new())]
+        let message = format!("Rooms that close: all {rooms}.");
+        vec![case.compare(subject, count(rooms, rooms), message, Vec::new()).resting_on(RestsOn::Others)]
     }
 }
 

@@ -1,12 +1,13 @@
 use std::sync::Arc;
 
-use plan_geometry::{Derived, RoomFigures, Side};
+use plan_geometry::{Derived, Node, RoomFigures, Side};
 use plan_model::elements::{Room, RoomUse};
 
 use super::room_closes::count;
+use super::ways::way;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject};
-use crate::{Outcome, Place, Rule, Verdict};
+use crate::{Outcome, Place, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "room-entered",
@@ -29,14 +30,8 @@ impl Check for RoomEntered {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         let ways = Ways::of(case.derived);
         let covered = case.derived.rooms.iter().filter(|room| self.rooms.contains(&room.usage));
-        let covered: Vec<(&RoomFigures, &Room)> =
-            covered.filter_map(|room| Some((room, case.room(&room.id)?))).collect();
-        let shut = covered.iter().filter(|(room, _)| !ways.reached[room.space]);
-        let shut: Vec<Verdict> = shut.map(|(room, drawn)| ways.shut(case, room, drawn)).collect();
-        let Some((_, first)) = covered.first().filter(|_| shut.is_empty()) else { return shut };
-        let rooms = covered.len().try_into().unwrap_or(i128::MAX);
-        let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(first.at) };
-        vec![case.compare(subject, count(rooms, rooms), format!("Rooms that can be entered: all {rooms}."), Vec::new())]
+        let covered = covered.filter_map(|room| Some((room, case.room(&room.id)?)));
+        covered.map(|(room, drawn)| ways.judge(case, room, drawn)).collect()
     }
 }
 
@@ -77,6 +72,19 @@ impl Ways {
     }
 
     /// A room to which no way leads.
+    fn judge(&self, case: &Case<'_>, room: &RoomFigures, drawn: &Room) -> Verdict {
+        if !self.reached[room.space] {
+            return self.shut(case, room, drawn).resting_on(RestsOn::Home);
+        }
+        let subject = Subject { id: Some(drawn.id.clone()), name: drawn.name.clone(), place: Place::point(drawn.at) };
+        let verdict = case.compare(subject, count(1, 1), format!("{} can be entered.", drawn.name), Vec::new());
+        match way(case.derived, &room.id, |_| true, |node| *node == Node::Outdoors) {
+            Some(way) => verdict.resting_on(RestsOn::Elements(way)),
+            // By a doorway of a home without an outside door.
+            None => verdict.resting_on(RestsOn::Home),
+        }
+    }
+
     fn shut(&self, case: &Case<'_>, room: &RoomFigures, drawn: &Room) -> Verdict {
         let why = if self.entered[room.space] {
             "no way leads to it from an outside door"

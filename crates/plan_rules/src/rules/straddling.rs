@@ -6,7 +6,7 @@ use plan_model::Id;
 use super::listed::{place, told};
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "straddling",
@@ -40,7 +40,10 @@ impl Check for Straddling {
         }
         if verdicts.is_empty() {
             let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(case.first_room()) };
-            verdicts.push(told(case, subject, true, "Nothing stands on both sides of the mate line.".to_owned()));
+            verdicts.push(
+                told(case, subject, true, "Nothing stands on both sides of the mate line.".to_owned())
+                    .resting_on(RestsOn::Others),
+            );
         }
         verdicts
     }

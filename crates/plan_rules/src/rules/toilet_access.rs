@@ -5,10 +5,10 @@ use plan_model::Id;
 use plan_model::elements::{FixtureKind, Room, RoomUse};
 
 use super::listed::told;
-use super::ways::leads;
+use super::ways::way;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "toilet-access",
@@ -33,11 +33,12 @@ impl Check for ToiletAccess {
         let judge = |room: &Room| {
             let is_bedroom = |id: &Id| case.room(id).is_some_and(|room| room.usage == RoomUse::Bedroom);
             let has_toilet = |node: &Node| matches!(node, Node::Room(room) if with_toilet.contains(room));
-            let is_so = leads(case.derived, &room.id, |id| !is_bedroom(id), has_toilet);
+            let way = way(case.derived, &room.id, |id| !is_bedroom(id), has_toilet);
+            let is_so = way.is_some();
             let how = if is_so { "A toilet is reached" } else { "No toilet is reached" };
             let message = format!("{how} from {} without passing another bedroom.", room.name);
             let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
-            told(case, subject, is_so, message)
+            told(case, subject, is_so, message).held_by(RestsOn::Elements(way.unwrap_or_default()))
         };
         rooms.filter(|room| case.derived.room(&room.id).is_some()).map(judge).collect()
     }

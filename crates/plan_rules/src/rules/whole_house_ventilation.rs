@@ -5,7 +5,7 @@ use plan_model::{Exact, Length};
 use super::light::has_whole_house_ventilation;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact};
-use crate::{Outcome, Place, Quantity, Rule, Verdict};
+use crate::{Outcome, Place, Quantity, RestsOn, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "whole-house-ventilation",
@@ -51,7 +51,7 @@ impl Check for WholeHouseVentilation {
         let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(case.first_room()) };
         let figures = Figures { quantity: Quantity::CountAtLeast, measured, required };
         let outcome = if measured.is_none() { Outcome::Unknown } else { figures.outcome() };
-        vec![case.verdict(outcome, subject, figures, message, Vec::new())]
+        vec![case.verdict(outcome, subject, figures, message, Vec::new()).resting_on(RestsOn::Floors)]
     }
 
     fn applies(&self, case: &Case<'_>) -> bool {
