@@ -52,7 +52,8 @@ macro_rules! elements {
                 $(self.$list.retain(|element| !removed.contains(&element.id));)+
             }
 
-            pub(crate) fn append_clones(&mut self, brought: &Self) {
+            /// Adds copies of everything in another list.
+            pub fn append_clones(&mut self, brought: &Self) {
                 $(self.$list.extend_from_slice(&brought.$list);)+
             }
         }
