@@ -246,3 +246,89 @@ fn corners(rect: Rect) -> [plan_model::Point; 4] {
     let at = |x: f64, y: f64| plan_model::Point::new(Length::nearest_to_inches(x), Length::nearest_to_inches(y));
     [at(rect.x0, rect.y0), at(rect.x1, rect.y0), at(rect.x1, rect.y1), at(rect.x0, rect.y1)]
 }
+
+#[cfg(test)]
+mod tests {
+    use plan_rules::registry;
+
+    use super::*;
+    use crate::{Ink, Lettering};
+
+    const LETTERING: f64 = 1.0 / 44.0;
+
+    fn example(rule: &str) -> Example {
+        let rule = registry().find(|known| known.id == rule).expect("a rule of the registry");
+        Example::of(rule, None).expect("it has an example")
+    }
+
+    fn words(drawn: &ExampleDrawing) -> Vec<&Lettering> {
+        let words = drawn.drawing.items.iter().map(|item| if let Item::Text(text) = item { Some(text) } else { None });
+        words.flatten().collect()
+    }
+
+    #[test]
+    fn every_mark_of_every_rule_is_in_view() {
+        for rule in registry() {
+            let example = Example::of(rule, None).expect("every rule has one");
+            let drawn = draw_example(&example, LETTERING);
+            assert!(drawn.view.is_finite() && drawn.view.area() > 0.0, "{}: {:?}", rule.id, drawn.view);
+            let is_mark = |ink: &Ink| matches!(ink, Ink::Redline | Ink::Caution | Ink::Measure);
+            for item in &drawn.drawing.items {
+                let (Item::Fill { ink, .. } | Item::Stroke { ink, .. }) = item else { continue };
+                let bounds = item.bounds().expect("it has parts");
+                let is_in_view = drawn.view.union(bounds) == drawn.view;
+                assert!(!is_mark(ink) || is_in_view, "{}: {bounds:?} beyond {:?}", rule.id, drawn.view);
+            }
+            // The sign of a flag is of paper.
+            let figures = words(&drawn).into_iter().filter(|text| is_mark(&text.ink) || text.ink == Ink::Paper);
+            assert!(figures.count() > 0, "{}", rule.id);
+        }
+    }
+
+    #[test]
+    fn words_are_whole() {
+        for rule in registry() {
+            let drawn = draw_example(&Example::of(rule, None).expect("every rule has one"), LETTERING);
+            for text in words(&drawn) {
+                assert!(drawn.view.union(text.bounds()) == drawn.view, "{}: {} is cut", rule.id, text.text);
+            }
+        }
+    }
+
+    #[test]
+    fn only_the_place_concerned_is_shown() {
+        // The hall of the example is 25 ft long; the alarm hangs 3 ft from the door.
+        let drawn = draw_example(&example("alarm-to-bath"), LETTERING);
+        assert!(drawn.view.height() < 100.0, "{:?}", drawn.view);
+        // A rule about the way from one room to another shows both.
+        let drawn = draw_example(&example("bedroom-access"), LETTERING);
+        let bedrooms = words(&drawn).into_iter().filter(|text| text.text == "BEDROOM");
+        assert_eq!(bedrooms.count(), 2);
+    }
+
+    #[test]
+    fn what_is_measured_is_drawn_once_and_tags_stand_clear_of_it() {
+        let example = example("toilet-front");
+        let drawn = draw_example(&example, LETTERING);
+        let [a, b] = example.verdict.place.dimension.expect("a distance").map(place);
+        let line = Rect::from_points(a, b);
+        let drawn_along = |wanted: Ink| {
+            let is_it = |item: &&Item| matches!(item, Item::Stroke { ink, .. } if *ink == wanted && item.bounds() == Some(line));
+            drawn.drawing.items.iter().filter(is_it).count()
+        };
+        assert_eq!((drawn_along(Ink::Redline), drawn_along(Ink::Measure)), (1, 0));
+        let tags = words(&drawn).into_iter().filter(|text| text.ink == Ink::Lettering);
+        let crossed: Vec<&str> =
+            tags.filter(|text| text.bounds().overlaps(line)).map(|text| text.text.as_str()).collect();
+        assert!(crossed.is_empty(), "{crossed:?}");
+    }
+
+    #[test]
+    fn a_turning_circle_that_has_no_place_is_shown_by_the_largest_that_has() {
+        let drawn = draw_example(&example("turning-circle"), LETTERING);
+        let disc = drawn.drawing.items.iter().find(|item| matches!(item, Item::Fill { ink: Ink::MeasureWash, .. }));
+        let bounds = disc.and_then(Item::bounds).expect("a disc");
+        assert!((bounds.width() - 59.0).abs() < 0.2, "{bounds:?}");
+        assert!(words(&drawn).iter().any(|text| text.text == "4'-11\""));
+    }
+}

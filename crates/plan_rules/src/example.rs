@@ -62,7 +62,11 @@ impl Example {
     /// What it shows, in a sentence with what is measured and what is required, and by which book.
     #[must_use]
     pub fn caption(&self) -> String {
-        format!("{} ({}, {})", self.verdict.message, self.book.name, self.book.edition)
+        let BookFacts { name, edition, amendments, .. } = &*self.book;
+        let amended: Vec<&str> = amendments.iter().map(|amendment| amendment.name.as_str()).collect();
+        let amended =
+            if amended.is_empty() { String::new() } else { format!(", amended by {}", amended.join(" and ")) };
+        format!("{} ({name}, {edition}{amended})", self.verdict.message)
     }
 
     /// The measures that show what the verdict is about.
