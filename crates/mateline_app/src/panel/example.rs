@@ -50,7 +50,7 @@ impl ExampleView {
             painter.rect_filled(area, 0.0, theme::ink(Ink::Paper));
             paint(prepared, &camera, area, &painter);
         });
-        ui.label(RichText::new(caption).size(theme::SMALL).color(theme::QUIET));
+        ui.label(RichText::new(format!("Example: {caption}")).size(theme::SMALL).color(theme::QUIET));
         ui.add_space(4.0);
     }
 }
