@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use kurbo::{BezPath, Point, Rect, Shape};
+use kurbo::{BezPath, ParamCurve as _, Point, Rect, Shape};
 use plan_drawing::{Align, Drawing, Face, Ink, Item, Lettering, Pen, draw_example, draw_plan};
 use plan_geometry::derive;
 use plan_model::elements::RoomUse;
@@ -40,8 +40,6 @@ fn places(node: Node<'_, '_>) -> Vec<(f64, f64)> {
     let path = BezPath::from_svg(data).unwrap_or_else(|error| panic!("{data}: {error}"));
     path.segments().map(|segment| (segment.start().x, 0.0 - segment.start().y)).collect()
 }
-
-use kurbo::ParamCurve as _;
 
 #[test]
 fn walls_stand_where_the_plan_has_them() {
