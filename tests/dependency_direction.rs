@@ -25,6 +25,7 @@ const CRATES: &[(&str, May)] = &[
     ("plan_choices", Use(&["plan_model", "plan_geometry", "plan_rules"])),
     ("plan_edit", Use(&["plan_model", "plan_geometry"])),
     ("plan_drawing", Use(&["plan_model", "plan_geometry", "plan_rules"])),
+    ("plan_svg", Use(&["plan_model", "plan_geometry", "plan_rules", "plan_drawing"])),
     ("mateline_app", Use(&["plan_model", "plan_geometry", "plan_rules", "plan_choices", "plan_edit", "plan_drawing"])),
     (
         "mateline",
@@ -35,6 +36,7 @@ const CRATES: &[(&str, May)] = &[
             "plan_choices",
             "plan_edit",
             "plan_drawing",
+            "plan_svg",
             "mateline_app",
         ]),
     ),

@@ -51,9 +51,12 @@ pub(crate) enum Word {
     Explain {
         /// The rule, as verdicts name it
         rule: String,
-        /// A further rule book or amendment: a name or the path of a file
+        /// A further rule book or amendment: a name or the path of a file; the drawing shows its limit
         #[arg(long, value_name = "BOOK")]
         book: Option<String>,
+        /// Draw a small home that falls short of the rule into FILE
+        #[arg(long, value_name = "FILE")]
+        svg: Option<PathBuf>,
     },
     /// List the rule books and amendments that come with the program, or print one of them, or a file, as a whole
     Books {

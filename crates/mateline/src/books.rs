@@ -1,12 +1,11 @@
-//! `mateline books` and `mateline explain`: what the program judges by.
+//! `mateline books`: what the program judges by.
 
 use std::fmt::Write as _;
 
 use mateline_app::files::open_book;
 use plan_model::LegalKind;
-use plan_model::file::nearest;
-use plan_rules::report::{book_sheet, explain_text};
-use plan_rules::{RuleBook, registry};
+use plan_rules::RuleBook;
+use plan_rules::report::book_sheet;
 
 use crate::output::{Verdict, print};
 use crate::unjudged::Unjudged;
@@ -50,17 +49,4 @@ fn list() -> String {
         }
     }
     text
-}
-
-/// Prints what a rule is.
-pub(crate) fn explain(rule: &str, further: Option<&str>) -> Result<Verdict, Unjudged> {
-    let Some(known) = registry().find(|known| known.id == rule) else {
-        let hint = nearest(rule, registry().map(|rule| rule.id));
-        let hint = hint.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-        return Err(Unjudged::NoSuchRule { name: rule.to_owned(), hint });
-    };
-    let mut books: Vec<RuleBook> = RuleBook::built_in_ids().filter_map(RuleBook::built_in).collect();
-    books.extend(further.map(open_book).transpose()?);
-    print(&explain_text(known, &books))?;
-    Ok(Verdict::Met)
 }

@@ -3,6 +3,7 @@
 mod arguments;
 mod books;
 mod check;
+mod explain;
 mod input;
 mod measure;
 mod output;
@@ -41,7 +42,9 @@ fn run(arguments: Arguments) -> Result<Verdict, String> {
         None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
         Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
         Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
-        Some(Word::Explain { rule, book }) => books::explain(&rule, book.as_deref()).map_err(|error| error.to_string()),
+        Some(Word::Explain { rule, book, svg }) => {
+            explain::run(&rule, book.as_deref(), svg.as_deref()).map_err(|error| error.to_string())
+        }
         Some(Word::Books { book }) => books::print_books(book.as_deref()).map_err(|error| error.to_string()),
     }
 }

@@ -1,7 +1,7 @@
 use std::io;
 use std::path::PathBuf;
 
-use mateline_app::files::{OpenBookError, OpenError, sentences_about};
+use mateline_app::files::{OpenBookError, OpenError, SaveError, sentences_about};
 use plan_choices::Refusal;
 use plan_geometry::Problem;
 use plan_model::{Id, SelectionError};
@@ -61,6 +61,15 @@ pub(crate) enum Unjudged {
         /// "; did you mean ...?", where something is near.
         hint: String,
     },
+    /// A drawing under a name that is not that of a drawing.
+    #[error("{}", sentences_about(&["the drawing is written as SVG; give it a name that ends in .svg"], .path))]
+    NotSvg {
+        /// The name.
+        path: PathBuf,
+    },
+    /// A drawing that could not be written.
+    #[error(transparent)]
+    Drawing(#[from] SaveError),
     /// A rule book that cannot be opened.
     #[error(transparent)]
     Book(#[from] OpenBookError),

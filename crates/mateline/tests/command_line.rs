@@ -303,3 +303,45 @@ fn without_a_display_the_window_says_so_in_one_sentence() {
     assert_eq!(output.status.code(), Some(2));
     assert_eq!(told(&output).lines().count(), 1, "{}", told(&output));
 }
+
+#[test]
+fn a_rule_is_explained_and_drawn() {
+    let output = mateline(&["explain", "toilet-side"]);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    // However its lines are broken.
+    let text = printed(&output).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        text.contains(
+            "Drawing: The space left of the centre line of the toilet of Bath is 1'-1\"; 1'-3\" is asked for."
+        ),
+        "{text}"
+    );
+    assert!(text.contains("`mateline explain toilet-side --svg FILE` draws it."), "{text}");
+
+    let folder = Changed::new("explain-svg", "a plan");
+    let file = folder.folder.join("side.svg");
+    let path = file.to_str().expect("plain names");
+    let output = mateline(&["explain", "toilet-side", "--svg", path, "--book", "planning-guidelines"]);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    let drawn = fs::read_to_string(&file).expect("the drawing is written");
+    let document = roxmltree::Document::parse(&drawn).unwrap_or_else(|error| panic!("{error}"));
+    let texts: Vec<&str> =
+        document.descendants().filter(|node| node.has_tag_name("text")).filter_map(|node| node.text()).collect();
+    assert!(texts.contains(&"1'-1\" / 1'-6\" MIN"), "the book that was named judges: {texts:?}");
+    mateline(&["explain", "toilet-side", "--svg", path, "--book", "planning-guidelines"]);
+    assert_eq!(fs::read_to_string(&file).expect("there"), drawn, "the same drawing makes the same bytes");
+}
+
+#[test]
+fn a_drawing_that_cannot_be_written_overwrites_nothing() {
+    let plan = Changed::new("explain-not-svg", "a plan");
+    let output = mateline(&["explain", "toilet-side", "--svg", &plan.path]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(told(&output).contains("ends in .svg"), "{}", told(&output));
+    assert_eq!(fs::read_to_string(&plan.path).expect("kept"), "a plan");
+    let nowhere = plan.folder.join("nowhere/side.svg");
+    let output = mateline(&["explain", "toilet-side", "--svg", nowhere.to_str().expect("plain names")]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(told(&output).contains("There is no folder"), "{}", told(&output));
+    assert!(printed(&output).is_empty(), "what is asked for is done as a whole");
+}

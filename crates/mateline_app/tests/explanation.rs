@@ -66,6 +66,7 @@ fn a_chosen_correction_is_explained_as_the_book_has_it() {
     let book = built_in("irc-2021");
     let rule = book.rule("ceiling-height").expect("the book has it");
     assert!(shows(&harness, rule.rule.measures));
+    assert!(shows(&harness, "Drawing: The ceiling of Bedroom is 6'-8\" high at its lowest; 7'-0\" is required."));
     for fact in rule_facts(rule) {
         let text = match fact.topic {
             // These begin a sentence.
@@ -93,6 +94,7 @@ fn the_explanation_goes_with_the_finding_that_is_chosen() {
     harness.key_press(Key::F4);
     harness.run();
     assert!(shows(&harness, rules[1].measures) && !shows(&harness, rules[0].measures));
+    assert!(shows(&harness, "Drawing: The ceiling of") && !shows(&harness, "Drawing: The space before"));
 }
 
 #[test]

@@ -8,6 +8,7 @@ mod differential;
 mod failure;
 mod pictures;
 mod python;
+mod rule_examples;
 mod schemas;
 mod system_packages;
 mod test_run;
@@ -38,6 +39,8 @@ enum Word {
     Schema,
     /// Write what every rule book says of every sample plan into tests/fixtures/corpus
     Corpus,
+    /// Write the example of each rule, from its page, into assets/rule-examples
+    Examples,
     /// Take the pictures of the window again, where they differ from the kept ones
     Pictures,
 }
@@ -65,6 +68,7 @@ fn run(word: &Word) -> Result<ExitCode, Failure> {
         Word::Bench => bench_run::run(&workspace)?,
         Word::Schema => schemas::publish(&workspace)?,
         Word::Corpus => corpus::publish(&workspace)?,
+        Word::Examples => rule_examples::publish(&workspace)?,
         Word::Pictures => pictures::take(&workspace)?,
     }
     Ok(ExitCode::SUCCESS)

@@ -35,7 +35,7 @@ impl Drawing {
 
 impl Item {
     /// The smallest rectangle around it, without the width of pens.
-    fn bounds(&self) -> Option<Rect> {
+    pub(crate) fn bounds(&self) -> Option<Rect> {
         match self {
             Self::Fill { path, .. } | Self::Stroke { path, .. } => {
                 (!path.elements().is_empty()).then(|| path.bounding_box())

@@ -16,26 +16,31 @@ use crate::{Align, Drawing, Face, Ink, Item, Lettering, Pen};
 pub fn measure_marks(measure: &Measure, units: Units, lettering: f64) -> Drawing {
     let lettering = lettering.max(SMALLEST_LETTERING);
     let mut drawing = Drawing::default();
+    draw_marks(&mut drawing, &measure.marks, lettering);
+    if let Some(at) = measure.marks.first().and_then(|mark| figure_place(mark, lettering)) {
+        draw_figure(&mut drawing, show::amount(&measure.amount, units), at, lettering);
+    }
+    drawing
+}
+
+/// Draws marks without a figure.
+pub(crate) fn draw_marks(drawing: &mut Drawing, marks: &[Mark], lettering: f64) {
     // Grounds lie below, so that no wash hides a line.
-    for mark in &measure.marks {
+    for mark in marks {
         if let Some(shape) = ground(mark) {
             drawing.fill(shape.clone(), Ink::MeasureWash);
             drawing.stroke(shape, Pen::MEASURE, Ink::Measure);
         }
     }
-    for mark in &measure.marks {
+    for mark in marks {
         match mark {
-            Mark::Span(ends) => draw_span(&mut drawing, ends.map(place), lettering),
+            Mark::Span(ends) => draw_span(drawing, ends.map(place), lettering),
             Mark::Way(points) => {
-                draw_way(&mut drawing, &points.iter().copied().map(place).collect::<Vec<_>>(), lettering);
+                draw_way(drawing, &points.iter().copied().map(place).collect::<Vec<_>>(), lettering);
             }
             Mark::Disc { .. } | Mark::Ground(_) => {}
         }
     }
-    if let Some(at) = measure.marks.first().and_then(|mark| figure_place(mark, lettering)) {
-        draw_figure(&mut drawing, show::amount(&measure.amount, units), at, lettering);
-    }
-    drawing
 }
 
 /// The closed shape of a mark that covers ground.

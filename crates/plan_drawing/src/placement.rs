@@ -30,6 +30,12 @@ impl Obstacle {
         Some(Self { corners, bounds, is_upright })
     }
 
+    pub(crate) fn of_rect(rect: Rect) -> Option<Self> {
+        Self::new(
+            [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from).to_vec(),
+        )
+    }
+
     /// Whether it shares more than an edge with a rectangle: no side of either parts them.
     pub(crate) fn meets(&self, rect: Rect) -> bool {
         if !overlap(self.bounds, rect) {

@@ -14,6 +14,16 @@ pub(crate) const SMALLEST_LETTERING: f64 = 0.5;
 /// that shows the plan smaller passes more, so that notes stay readable; what then no longer fits says less.
 #[must_use]
 pub fn draw_plan(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing {
+    draw_plan_with_tags(home, derived, &rooms::Obstacles::of(home, derived), lettering)
+}
+
+/// The same, with the tags of rooms on floor that these obstacles leave free.
+pub(crate) fn draw_plan_with_tags(
+    home: &Home<'_>,
+    derived: &Derived,
+    obstacles: &rooms::Obstacles,
+    lettering: f64,
+) -> Drawing {
     let lettering = lettering.max(SMALLEST_LETTERING);
     let mut drawing = Drawing::default();
     let elements = &home.elements;
@@ -30,7 +40,7 @@ pub fn draw_plan(home: &Home<'_>, derived: &Derived, lettering: f64) -> Drawing 
     openings::draw(&mut drawing, home, derived, lettering);
     fixtures::draw_in_walls(&mut drawing, &elements.fixtures, derived, lettering);
     overhead::draw_symbols(&mut drawing, home);
-    rooms::draw(&mut drawing, home, derived, &rooms::Obstacles::of(home, derived), lettering);
+    rooms::draw(&mut drawing, home, derived, obstacles, lettering);
     if let Some(house) = house {
         marks::draw_mate_line(&mut drawing, home, house, lettering);
     }

@@ -9,6 +9,7 @@ mod book;
 mod cautions;
 mod coverage;
 mod escape;
+mod example;
 mod judge;
 mod limit;
 pub mod report;
@@ -24,6 +25,7 @@ pub use book::{
 };
 pub use cautions::CAUTIONS;
 pub use coverage::Coverage;
+pub use example::Example;
 pub use judge::{Judgement, WrongLegalKind, judge};
 pub use limit::Limit;
 pub use rests_on::RestsOn;

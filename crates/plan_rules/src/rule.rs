@@ -3,7 +3,7 @@
 use std::fmt;
 use std::sync::Arc;
 
-use plan_geometry::{Derived, Measure};
+use plan_geometry::{Derived, Measure, MeasureName};
 use plan_model::elements::Room;
 use plan_model::{Exact, Home, Id, Length, Point, Units};
 
@@ -32,6 +32,11 @@ pub(crate) trait Check: fmt::Debug + Send + Sync {
     fn applies(&self, case: &Case<'_>) -> bool {
         let covered = &case.rule.rooms;
         covered.is_empty() || case.home.elements.rooms.iter().any(|room| covered.contains(&room.usage))
+    }
+
+    /// Which measures of the list it compares, where it compares these and nothing else.
+    fn measures(&self) -> Vec<MeasureName> {
+        Vec::new()
     }
 }
 

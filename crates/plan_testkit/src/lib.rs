@@ -5,6 +5,7 @@ mod doorway;
 mod hung;
 mod outline;
 mod random_plan;
+pub mod rule_page;
 mod sketch;
 mod small_home;
 mod standing;

@@ -19,6 +19,7 @@ pub use camera::Camera;
 pub use choice_marks::{ChoicePlaces, Offered};
 pub use highlight::Highlight;
 pub use interaction::ZOOM_STEP;
+pub(crate) use painter::paint;
 pub use prepared::{Line, Prepared, PreparedItem};
 
 use crate::notices;

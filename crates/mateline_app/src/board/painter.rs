@@ -28,7 +28,7 @@ fn is_square(points: &[Pos2]) -> bool {
 }
 
 /// Draws a prepared drawing where the camera sees it.
-pub(super) fn paint(prepared: &Prepared, camera: &Camera, board: Rect, painter: &Painter) {
+pub(crate) fn paint(prepared: &Prepared, camera: &Camera, board: Rect, painter: &Painter) {
     let pencil = Pencil { camera, board, painter };
     for item in &prepared.items {
         match item {

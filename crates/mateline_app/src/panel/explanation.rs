@@ -1,5 +1,5 @@
 //! What a rule is and what the book in force says of it: in place of the lists above the findings, so that plan and findings
-//! stay in view. It tells what `mateline explain` tells, line by line.
+//! stay in view. It shows what `mateline explain` draws, and tells what that tells, line by line.
 
 use egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
 use plan_drawing::Ink;
@@ -7,6 +7,7 @@ use plan_rules::report::{RuleFact, Topic, rule_facts};
 use plan_rules::{CAUTIONS, Change, Changed, Rule, RuleBook, registry, show};
 
 use super::amend_form::amend_button_ui;
+use super::example::ExampleView;
 use crate::theme;
 
 /// What was asked of the explanation.
@@ -23,11 +24,13 @@ const LABEL: f32 = 84.0;
 const INSET: f32 = 8.0;
 
 /// Draws the explanation of a rule by its id.
-pub(super) fn explanation_ui(ui: &mut Ui, book: &RuleBook, rule: &str) -> Option<Wanted> {
+pub(super) fn explanation_ui(ui: &mut Ui, book: &RuleBook, rule: &str, example: &mut ExampleView) -> Option<Wanted> {
     let Some(rule) = registry().find(|known| known.id == rule) else { return Some(Wanted::Close) };
     let wanted = head_ui(ui, rule);
+    let height = ui.available_height();
     ScrollArea::vertical().id_salt(("explanation", rule.id)).auto_shrink(false).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 5.0;
+        example.example_ui(ui, book, rule, height);
         ui.label(rule.measures);
         book_ui(ui, book, rule);
         cautions_ui(ui);

@@ -4,6 +4,7 @@ mod amend_form;
 mod book;
 mod choices;
 mod corrections;
+mod example;
 mod explanation;
 mod measures;
 mod rooms;
@@ -23,6 +24,7 @@ use amend_form::AmendForm;
 use book::OfferedBooks;
 use choices::OpenChoice;
 use corrections::Corrections;
+use example::ExampleView;
 
 /// What the panel remembers between frames.
 #[derive(Default)]
@@ -31,6 +33,8 @@ pub(crate) struct SidePanel {
     open_choice: Option<OpenChoice>,
     /// The rule that is explained in place of choices and rooms.
     explained: Option<&'static str>,
+    /// Its drawing.
+    example: ExampleView,
     /// The amendment that is being filled in, in the place of the explanation.
     form: Option<AmendForm>,
     /// What was marked when the panel was last drawn.
@@ -150,7 +154,7 @@ impl SidePanel {
             };
         }
         if let Some(rule) = self.explained {
-            match explanation::explanation_ui(ui, rules.book(), rule)? {
+            match explanation::explanation_ui(ui, rules.book(), rule, &mut self.example)? {
                 explanation::Wanted::Close => self.explained = None,
                 explanation::Wanted::Amend => self.form = AmendForm::of(rules, rule),
             }

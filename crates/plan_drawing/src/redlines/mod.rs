@@ -14,9 +14,11 @@ use plan_model::{Home, Units};
 use plan_rules::{Outcome, Verdict};
 
 use crate::plan_drawing::SMALLEST_LETTERING;
+use crate::rooms::Obstacles;
 use crate::shapes::{line, lines, place, polygon, region};
 use crate::{Drawing, Ink, Pen};
 use flag::Flag;
+pub(crate) use places::words_of_plan;
 use places::{Places, Stand};
 
 /// Draws corrections with their numbers, advisories and what is unknown; rules that are met leave no mark.
@@ -26,6 +28,18 @@ use places::{Places, Stand};
 /// capitals in plan inches, the same as for the plan below.
 #[must_use]
 pub fn redlines(home: &Home<'_>, derived: &Derived, verdicts: &[Verdict], lettering: f64) -> Drawing {
+    let words = || words_of_plan(home, derived, &Obstacles::of(home, derived), lettering.max(SMALLEST_LETTERING));
+    redlines_clear_of(home, derived, verdicts, words, lettering)
+}
+
+/// The same over a plan with these words on it, which flags leave free; they are asked for if there is any flag.
+pub(crate) fn redlines_clear_of(
+    home: &Home<'_>,
+    derived: &Derived,
+    verdicts: &[Verdict],
+    words: impl FnOnce() -> Vec<Rect>,
+    lettering: f64,
+) -> Drawing {
     let lettering = lettering.max(SMALLEST_LETTERING);
     let marks = marks(home, derived, verdicts, lettering);
     let mut drawing = Drawing::default();
@@ -36,7 +50,7 @@ pub fn redlines(home: &Home<'_>, derived: &Derived, verdicts: &[Verdict], letter
     each_once(&marks, |mark| mark.shape.clone(), |mark, shape| drawing.fill(shape, mark.style.wash));
     each_once(&marks, |mark| mark.shape.clone(), |mark, _| mark.draw_edge(&mut drawing, lettering));
     each_once(&marks, |mark| mark.dimension, |mark, [a, b]| mark.draw_dimension(&mut drawing, a, b, lettering));
-    let mut places = Places::new(home, derived, lettering);
+    let mut places = Places::new(home, derived, words(), lettering);
     marks.iter().filter_map(|mark| mark.dimension).for_each(|[a, b]| places.keep_clear(line(a, b).bounding_box()));
     for mark in &marks {
         mark.flag().draw(&mut drawing, &mut places, mark.style);

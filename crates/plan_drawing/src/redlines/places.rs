@@ -37,8 +37,7 @@ pub(super) struct Places {
 }
 
 impl Places {
-    pub(super) fn new(home: &Home<'_>, derived: &Derived, lettering: f64) -> Self {
-        let obstacles = Obstacles::of(home, derived);
+    pub(super) fn new(home: &Home<'_>, derived: &Derived, words: Vec<Rect>, lettering: f64) -> Self {
         let house = house(home, derived);
         let shape = |outline: [plan_model::Point; 4]| Obstacle::new(outline.map(place).to_vec());
         let openings = derived.windows.iter().map(|window| window.outline);
@@ -47,12 +46,12 @@ impl Places {
             lettering,
             house,
             within: house.map(|house| clear_of_strings(home, house, lettering)),
-            tags: tags(home, derived, &obstacles, lettering),
+            tags: words,
             taken: Vec::new(),
             leaders: Vec::new(),
             walls: derived.walls.iter().filter_map(|wall| shape(wall.outline)).collect(),
             openings: openings.filter_map(shape).collect(),
-            obstacles,
+            obstacles: Obstacles::of(home, derived),
         }
     }
 
@@ -154,8 +153,8 @@ impl Places {
     }
 }
 
-/// The lettering of the rooms and porches below.
-fn tags(home: &Home<'_>, derived: &Derived, obstacles: &Obstacles, lettering: f64) -> Vec<Rect> {
+/// The lettering of the rooms and porches of a plan whose tags stand clear of these obstacles.
+pub(crate) fn words_of_plan(home: &Home<'_>, derived: &Derived, obstacles: &Obstacles, lettering: f64) -> Vec<Rect> {
     let mut tags = Drawing::default();
     rooms::draw(&mut tags, home, derived, obstacles, lettering);
     site::name_porches(&mut tags, home, lettering);

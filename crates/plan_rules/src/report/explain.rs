@@ -4,15 +4,19 @@ use std::fmt::Write as _;
 
 use super::rule_facts::{RuleFact, Topic, rule_facts};
 use super::text::paragraph;
-use crate::{BookRule, CAUTIONS, Confidence, Rule, RuleBook};
+use crate::{BookRule, CAUTIONS, Confidence, Example, Rule, RuleBook};
 
 const INDENT: &str = "    ";
 
-/// A rule with what each of some books says of it.
+/// A rule with what its example shows, where that is drawn (a sentence), and what each of some books says of it.
 #[must_use]
-pub fn explain_text(rule: &Rule, books: &[RuleBook]) -> String {
+pub fn explain_text(rule: &Rule, books: &[RuleBook], example: Option<&Example>, drawn: &str) -> String {
     let mut text = format!("{} ({})\n", rule.name, rule.id);
     text.push_str(&paragraph("  ", rule.measures));
+    if let Some(example) = example {
+        text.push_str(&paragraph("  Drawing: ", &example.caption()));
+        text.push_str(&paragraph("           ", drawn));
+    }
     let holding = books.iter().filter_map(|book| Some((book, book.rule(rule.id)?)));
     for (book, of_book) in holding {
         let facts = book.facts();

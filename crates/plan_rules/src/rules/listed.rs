@@ -93,6 +93,10 @@ impl Check for Limited {
     fn applies(&self, case: &Case<'_>) -> bool {
         self.covered(case).next().is_some()
     }
+
+    fn measures(&self) -> Vec<MeasureName> {
+        self.listed.measures.iter().map(|(name, _)| *name).collect()
+    }
 }
 
 impl Limited {

@@ -1,29 +1,13 @@
-//! Each rule has a page in `tests/rules`: prose for people, and tables of cases that this test builds and judges.
-//!
-//! A table has the columns `case`, `input`, `measured` and `outcome`. The input is a small home in words, apart by
-//! semicolons: `bedroom 120 x 144` (use and clear size in inches) and then any of
-//! `ceiling H`, `ceiling H rising R` (for each foot from the front), `soffit D at H` or `beam D at H` (so deep along the back
-//! wall, so high), `chase W x L` (a corner taken from the room),
-//! `window clear W x H`, `window OPERATION W x H` (frame size), either with `sill S`,
-//! `door OPERATION W x H` (leaf), `door OPERATION clear W x H`, both with `in WALL`,
-//! `USE L behind a wall`, `behind a doorway` or `behind an open boundary` (a further room that takes the back of the
-//! first), `floor H above ground`, and `front wall missing`.
-//! Further: `KIND W x D at X,Y facing WAY` (a fixture by the middle of its back, in inches from the left front corner of the
-//! room; a shower with `entry E`, a vanity with `bowls A B`), `bed W x D at X,Y facing WAY`, `alarm KIND at X,Y`, `fan N cfm`
-//! or `fan N cfm all the time`, `whole-house ventilation`, `ventilation N cfm`, `glass W x H` (of all windows), `module W x L`,
-//! `eave D on the road`, `landing at X w W d D below B` (before the front door), `mate line at Y`.
-//! A line `Book: id` says by which book the tables after it are judged; the model code until then.
-//! The measured figure carries its unit, or is `unknown`, or `none` where there is nothing to measure; the outcome is `met`, `correction`, `unknown`, `advisory`, or
-//! `no verdict`.
-
-mod home;
+//! Each rule has a page in `tests/rules`: prose for people, and tables of cases that this test builds and judges. What a page
+//! may say is told in `plan_testkit::rule_page`.
 
 use std::fs;
 use std::path::PathBuf;
 
 use plan_geometry::derive;
 use plan_model::{LegalKind, Selection};
-use plan_rules::{Limit, Outcome, Quantity, RuleBook, Verdict, judge, registry};
+use plan_rules::{Limit, Outcome, Quantity, RuleBook, Verdict, registry};
+use plan_testkit::rule_page::{Case, cases};
 
 #[test]
 fn every_rule_has_a_page_and_every_page_a_rule() {
@@ -48,7 +32,7 @@ fn every_case_comes_out_as_its_page_says() {
         assert!(comes_out(&["met"]), "{}: no case is met", rule.id);
         assert!(comes_out(&["correction", "advisory"]), "{}: no case falls short", rule.id);
         for case in cases {
-            let found = case.judge(rule.id);
+            let found = judge(&case, rule.id);
             if found != (case.measured.clone(), case.outcome.clone()) {
                 wrong.push(format!("{} {}: {} came out as {found:?}", rule.id, case.name, case.input));
             }
@@ -57,75 +41,41 @@ fn every_case_comes_out_as_its_page_says() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
-/// The cases of a page.
-fn cases(page: &str) -> Vec<Case> {
-    let mut book = "irc-2021";
-    let mut cases = Vec::new();
-    for line in page.lines() {
-        if let Some(named) = line.strip_prefix("Book: ") {
-            book = named.trim_matches(['`', '.']);
-        }
-        cases.extend(Case::of_line(line, book));
-    }
-    cases
-}
-
 fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/rules")
 }
 
-struct Case {
-    book: String,
-    name: String,
-    input: String,
-    measured: String,
-    outcome: String,
+/// The measured figure as the page would write it, and the outcome.
+fn judge(case: &Case, rule: &str) -> (String, String) {
+    let book = RuleBook::built_in(&case.book).unwrap_or_else(|| panic!("there is no book {}", case.book));
+    let mut plan = case.plan();
+    plan.home.legal_kind = book.facts().legal_kind.unwrap_or(LegalKind::StateLabel);
+    let home = plan.home(&Selection::included(&plan));
+    let judgement = plan_rules::judge(&home, &derive(&home), &book).expect("book and home are of one kind");
+    let verdicts = || judgement.verdicts.iter().filter(|verdict| verdict.rule == rule);
+    // What falls short is what the case is about.
+    let Some(verdict) = verdicts().min_by_key(|verdict| verdict.outcome) else {
+        return (case.measured.clone(), "no verdict".to_owned());
+    };
+    let outcome = match verdict.outcome {
+        Outcome::Correction => "correction",
+        Outcome::Unknown => "unknown",
+        Outcome::Advisory => "advisory",
+        Outcome::Met => "met",
+    };
+    (measured_as_written(case, verdict), outcome.to_owned())
 }
 
-impl Case {
-    /// A row of a table of cases; none for prose, heads and rules between.
-    fn of_line(line: &str, book: &str) -> Option<Self> {
-        let cells: Vec<&str> = line.strip_prefix('|')?.strip_suffix('|')?.split('|').map(str::trim).collect();
-        let [name, input, measured, outcome, ..] = cells[..] else { return None };
-        if name == "case" || name.starts_with("--") {
-            return None;
-        }
-        let [name, input, measured, outcome] = [name, input, measured, outcome].map(str::to_owned);
-        Some(Self { book: book.to_owned(), name, input, measured, outcome })
-    }
-
-    /// The measured figure as the page would write it, and the outcome.
-    fn judge(&self, rule: &str) -> (String, String) {
-        let book = RuleBook::built_in(&self.book).unwrap_or_else(|| panic!("there is no book {}", self.book));
-        let mut plan = home::plan(&self.input);
-        plan.home.legal_kind = book.facts().legal_kind.unwrap_or(LegalKind::StateLabel);
-        let home = plan.home(&Selection::included(&plan));
-        let judgement = judge(&home, &derive(&home), &book).expect("book and home are of one kind");
-        let verdicts = || judgement.verdicts.iter().filter(|verdict| verdict.rule == rule);
-        // What falls short is what the case is about.
-        let Some(verdict) = verdicts().min_by_key(|verdict| verdict.outcome) else {
-            return (self.measured.clone(), "no verdict".to_owned());
-        };
-        let outcome = match verdict.outcome {
-            Outcome::Correction => "correction",
-            Outcome::Unknown => "unknown",
-            Outcome::Advisory => "advisory",
-            Outcome::Met => "met",
-        };
-        (self.measured_as_written(verdict), outcome.to_owned())
-    }
-
-    fn measured_as_written(&self, verdict: &Verdict) -> String {
-        let Some(measured) = verdict.measured else {
-            return if verdict.outcome == Outcome::Correction { "none" } else { "unknown" }.to_owned();
-        };
-        let expected = match verdict.quantity {
-            Quantity::CountAtLeast => self.measured.parse().ok().map(i128::into),
-            Quantity::Possible => Some(i128::from(self.measured == "yes").into()),
-            _ => Limit::parse(&self.measured).ok().map(|limit| match limit {
-                Limit::Length(figure) | Limit::Area(figure) | Limit::Share(figure) | Limit::Count(figure) => figure,
-            }),
-        };
-        if expected == Some(measured) { self.measured.clone() } else { verdict.message.clone() }
-    }
+fn measured_as_written(case: &Case, verdict: &Verdict) -> String {
+    let Some(measured) = verdict.measured else {
+        return if verdict.outcome == Outcome::Correction { "none" } else { "unknown" }.to_owned();
+    };
+    let expected = match verdict.quantity {
+        Quantity::CountAtLeast => case.measured.parse().ok().map(i128::into),
+        Quantity::Possible => Some(i128::from(case.measured == "yes").into()),
+        _ => Limit::parse(&case.measured).ok().map(|limit| match limit {
+            Limit::Length(figure) | Limit::Area(figure) | Limit::Share(figure) | Limit::Count(figure) => figure,
+        }),
+    };
+    if expected == Some(measured) { case.measured.clone() } else { verdict.message.clone() }
 }

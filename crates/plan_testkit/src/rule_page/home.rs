@@ -4,10 +4,11 @@ use plan_model::elements::{Detector, ExhaustFan, FanRun, Furniture, FurnitureKin
 use plan_model::{
     Eave, ExactLength, Length, MateLine, Module, Plan, Point, PublishedClear, Side, Units, Ventilation, VentilationKind,
 };
-use plan_testkit::{Between, DoorSpec, SmallHome, WindowSpec, standing};
+
+use crate::{Between, DoorSpec, SmallHome, WindowSpec, standing};
 
 /// The plan that the words of a case describe.
-pub(crate) fn plan(input: &str) -> Plan {
+pub(super) fn plan(input: &str) -> Plan {
     let mut parts = input.split(';').map(|part| part.split_whitespace().collect::<Vec<_>>());
     let first = parts.next().expect("the input begins with the room");
     let [usage, width, "x", length_of_room] = first[..] else { panic!("{input}: `bedroom 120 x 144` begins a case") };
