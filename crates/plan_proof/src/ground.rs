@@ -9,9 +9,9 @@ use std::collections::HashSet;
 use fixedbitset::FixedBitSet;
 use plan_geometry::{Derived, Region, Side};
 use plan_model::{Home, Id, Length, Point};
-use plan_rules::{RestsOn, Verdict};
+use plan_rules::{RestsOn, Verdict, What};
 
-use crate::places::{Bounds, ChoicePlaces, Elsewhere, Place};
+use crate::places::{Bounds, ChoicePlaces, Elsewhere, Kind, Place};
 
 /// How far beside a way something can stand and still be in it: no gap on a way is narrower than 18 in.
 const BESIDE_WAY: Length = Length::inches(24);
@@ -40,6 +40,22 @@ impl Choices<'_> {
     }
 }
 
+/// The kinds of things that matter.
+const fn kinds(what: What) -> &'static [Kind] {
+    match what {
+        What::Everything => &Kind::ALL,
+        What::BelowCeiling => &[Kind::Shell, Kind::Alarm, Kind::Standing],
+        What::Shell => &[Kind::Shell],
+        What::Presence => &[],
+    }
+}
+
+/// What may matter of the spaces next door: whether they are there, what they are and where alarms hang.
+const NEXT_DOOR: &[Kind] = &[Kind::Shell, Kind::Alarm];
+
+/// The choices that matter to one space, by the kind of what they have there.
+type ByKind = [FixedBitSet; Kind::ALL.len()];
+
 /// One home, with the choices that matter to each part of it.
 pub(crate) struct Grounds<'a> {
     choices: &'a Choices<'a>,
@@ -47,21 +63,42 @@ pub(crate) struct Grounds<'a> {
     present: HashSet<&'a Id>,
     rooms: HashSet<&'a Id>,
     openings: HashSet<&'a Id>,
-    /// For each space.
-    spaces: Vec<FixedBitSet>,
+    floors: Vec<Floor<'a>>,
+    spaces: Vec<ByKind>,
+}
+
+/// The floor of a space, with what bounds it.
+struct Floor<'a> {
+    region: &'a Region,
+    bounds: Bounds,
+    sides: Vec<Bounds>,
+}
+
+impl<'a> Floor<'a> {
+    fn of(region: &'a Region) -> Self {
+        let sides = region.sides().map(|(a, b)| Bounds::around(&[a, b], Length::ZERO)).collect();
+        Self { region, bounds: Bounds::around(&region.outer, Length::ZERO), sides }
+    }
+
+    /// Whether a box reaches into it, or touches it; for slanted sides, whether it comes near.
+    fn touches(&self, ground: Bounds) -> bool {
+        self.bounds.touches(ground)
+            && (self.sides.iter().any(|side| side.touches(ground)) || self.region.contains(ground.middle()))
+    }
 }
 
 impl<'a> Grounds<'a> {
     pub(crate) fn of(choices: &'a Choices<'a>, home: &'a Home<'_>, derived: &'a Derived) -> Self {
         let elements = &home.elements;
-        let spaces = derived.spaces.iter().map(|space| {
-            let here = |places: &ChoicePlaces| {
-                !places.is_empty()
-                    && (places.every_room
-                        || places.rooms.iter().any(|room| space.rooms.contains(room))
-                        || places.grounds.iter().any(|ground| touches(&space.region, *ground)))
-            };
-            choices.that(here)
+        let floors: Vec<Floor<'_>> = derived.spaces.iter().map(|space| Floor::of(&space.region)).collect();
+        let spaces = derived.spaces.iter().zip(&floors).map(|(space, floor)| {
+            Kind::ALL.map(|kind| {
+                choices.that(|places| {
+                    let is_over = places.every_room || places.rooms.iter().any(|room| space.rooms.contains(room));
+                    let mut grounds = places.grounds.iter().filter(|(own, _)| *own == kind);
+                    (kind == Kind::Overhead && is_over) || grounds.any(|(_, ground)| floor.touches(*ground))
+                })
+            })
         });
         let doors = elements.doors.iter().map(|door| &door.id);
         Self {
@@ -71,23 +108,34 @@ impl<'a> Grounds<'a> {
             rooms: elements.rooms.iter().map(|room| &room.id).collect(),
             openings: doors.chain(elements.windows.iter().map(|window| &window.id)).collect(),
             spaces: spaces.collect(),
+            floors,
         }
     }
 
+    fn add_space(&self, set: &mut FixedBitSet, space: usize, kinds: &[Kind]) {
+        kinds.iter().for_each(|kind| set.union_with(&self.spaces[space][*kind as usize]));
+    }
+
     /// What an element is: whether it is there, and what lies around it.
-    pub(crate) fn of_element(&self, id: &Id) -> FixedBitSet {
-        let mut set = self.choices.none();
-        set.extend(self.choices.elsewhere.changed_by(id).iter().copied());
+    pub(crate) fn of_element(&self, id: &Id, what: What) -> FixedBitSet {
+        let mut set = self.presence(id);
         if !self.present.contains(id) {
             return set;
         }
         match self.spaces_of(id) {
             None => return self.choices.all(),
-            Some(spaces) => spaces.into_iter().for_each(|space| set.union_with(&self.spaces[space])),
+            Some(spaces) => spaces.into_iter().for_each(|space| self.add_space(&mut set, space, kinds(what))),
         }
-        if let Some(Place::Ground(ground)) = self.choices.elsewhere.place(id) {
-            set.union_with(&self.choices.that(|places| places.touches(*ground)));
+        if let Some(Place::Ground(_, ground)) = self.choices.elsewhere.place(id) {
+            set.union_with(&self.choices.that(|places| places.touches(kinds(what), *ground)));
         }
+        set
+    }
+
+    /// Whether an element is there.
+    fn presence(&self, id: &Id) -> FixedBitSet {
+        let mut set = self.choices.none();
+        set.extend(self.choices.elsewhere.changed_by(id).iter().copied());
         set
     }
 
@@ -102,7 +150,7 @@ impl<'a> Grounds<'a> {
             return Some(self.beside(sides).collect());
         }
         match self.choices.elsewhere.place(id)? {
-            Place::Ground(ground) => Some(self.spaces_touching(*ground).collect()),
+            Place::Ground(_, ground) => Some(self.spaces_touching(*ground).collect()),
             Place::Rooms(rooms) => Some(rooms.iter().filter_map(|room| Some(self.derived.room(room)?.space)).collect()),
             Place::EveryRoom => None,
         }
@@ -113,11 +161,12 @@ impl<'a> Grounds<'a> {
     }
 
     fn spaces_touching(&self, ground: Bounds) -> impl Iterator<Item = usize> + '_ {
-        (0..self.derived.spaces.len()).filter(move |space| touches(&self.derived.spaces[*space].region, ground))
+        (0..self.floors.len()).filter(move |space| self.floors[*space].touches(ground))
     }
 
     /// What a verdict rests on.
     pub(crate) fn of_verdict(&self, verdict: &Verdict) -> FixedBitSet {
+        let what = verdict.what;
         let mut set = self.choices.none();
         match &verdict.rests_on {
             RestsOn::Surroundings => return self.of_subject(verdict),
@@ -128,19 +177,19 @@ impl<'a> Grounds<'a> {
                 set.union_with(&self.of_subject(verdict));
                 for door in &self.derived.doors {
                     if self.beside(&door.sides).any(|space| spaces.contains(&space)) {
-                        self.beside(&door.sides).for_each(|space| set.union_with(&self.spaces[space]));
+                        self.beside(&door.sides).for_each(|space| self.add_space(&mut set, space, NEXT_DOOR));
                     }
                 }
             }
             RestsOn::Elements(ids) | RestsOn::OneOfMany(Some(ids)) => {
-                ids.iter().for_each(|id| set.union_with(&self.of_element(id)));
+                ids.iter().for_each(|id| set.union_with(&self.of_element(id, what)));
             }
             RestsOn::Way(path) => {
                 let legs: Vec<Bounds> = match path.as_slice() {
                     [only] => vec![Bounds::around(&[*only], BESIDE_WAY)],
                     path => path.windows(2).map(|leg| Bounds::around(leg, BESIDE_WAY)).collect(),
                 };
-                set.union_with(&self.choices.that(|places| legs.iter().any(|leg| places.touches(*leg))));
+                set.union_with(&self.choices.that(|places| legs.iter().any(|leg| places.touches(kinds(what), *leg))));
                 set.union_with(&self.of_subject(verdict));
             }
             RestsOn::Floors => set.union_with(&self.choices.that(|places| places.changes_floors)),
@@ -152,31 +201,27 @@ impl<'a> Grounds<'a> {
     }
 
     fn of_subject(&self, verdict: &Verdict) -> FixedBitSet {
-        verdict.subject.as_ref().map_or_else(|| self.choices.all(), |id| self.of_element(id))
+        let subject = verdict.subject.as_ref();
+        subject.map_or_else(|| self.choices.all(), |id| self.of_element(id, verdict.what))
     }
 
     /// What lies around a place: a point in a space, or in none.
     pub(crate) fn around(&self, at: Point) -> FixedBitSet {
         let ground = Bounds::around(&[at], Length::inches(1));
-        let mut set = self.choices.that(|places| places.touches(ground));
-        self.spaces_touching(ground).for_each(|space| set.union_with(&self.spaces[space]));
+        let mut set = self.choices.that(|places| places.touches(&Kind::ALL, ground));
+        self.spaces_touching(ground).for_each(|space| self.add_space(&mut set, space, &Kind::ALL));
         set
     }
 
     /// What lies around all that a choice may bring or take out.
     pub(crate) fn of_choice(&self, choice: usize) -> FixedBitSet {
         let own = &self.choices.places[choice];
-        let mut set = self.choices.that(|places| own.grounds.iter().any(|ground| places.touches(*ground)));
+        let touched = |places: &ChoicePlaces| own.grounds.iter().any(|(_, ground)| places.touches(&Kind::ALL, *ground));
+        let mut set = self.choices.that(touched);
         set.insert(choice);
-        for ground in &own.grounds {
-            self.spaces_touching(*ground).for_each(|space| set.union_with(&self.spaces[space]));
+        for (_, ground) in &own.grounds {
+            self.spaces_touching(*ground).for_each(|space| self.add_space(&mut set, space, &Kind::ALL));
         }
         set
     }
-}
-
-/// Whether a box reaches into a region, or touches it; for slanted sides, whether it comes near.
-fn touches(region: &Region, ground: Bounds) -> bool {
-    let near = |(a, b): (Point, Point)| Bounds::around(&[a, b], Length::ZERO).touches(ground);
-    region.sides().any(near) || region.contains(ground.middle())
 }

@@ -9,8 +9,8 @@ use fixedbitset::FixedBitSet;
 use plan_geometry::{Derived, ProblemKind, derive, derive_after};
 use plan_model::elements::RoomUse;
 use plan_model::{Id, Plan, Point, Selection};
-use plan_rules::{Level, Outcome, RestsOn, RuleBook, Verdict, WrongLegalKind, judge};
-use rustc_hash::FxHashMap;
+use plan_rules::{Level, Outcome, RestsOn, RuleBook, Verdict, What, WrongLegalKind, judge};
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use crate::ground::{Choices, Grounds};
 use crate::tree::{Answers, Cancelled};
@@ -72,11 +72,15 @@ pub(crate) struct Homes<'a> {
     watch: &'a mut Watch<'a>,
     judged: FxHashMap<Answers, Rc<Judged>>,
     last: Option<Derived>,
+    /// The rules by which a home can fall short.
+    required: FxHashSet<&'static str>,
 }
 
 impl<'a> Homes<'a> {
     pub(crate) fn new(plan: &'a Plan, book: &'a RuleBook, choices: &'a Choices<'a>, watch: &'a mut Watch<'a>) -> Self {
-        Self { plan, book, choices, watch, judged: FxHashMap::default(), last: None }
+        let required = book.rules().iter().filter(|rule| rule.level == Level::Required);
+        let required = required.map(|rule| rule.rule.id).collect();
+        Self { plan, book, choices, watch, judged: FxHashMap::default(), last: None, required }
     }
 
     /// How many were derived.
@@ -115,11 +119,16 @@ impl<'a> Homes<'a> {
     fn judged(&self, home: &plan_model::Home<'_>, derived: &Derived, verdicts: &[Verdict]) -> Judged {
         let grounds = Grounds::of(self.choices, home, derived);
         let mut around: FxHashMap<Id, FixedBitSet> =
-            self.choices.elsewhere.ids().map(|id| (id.clone(), grounds.of_element(id))).collect();
+            self.choices.elsewhere.ids().map(|id| (id.clone(), grounds.of_element(id, What::BelowCeiling))).collect();
         // What asks for an alarm outside a bedroom may stand anywhere.
         let fuel = self.choices.that(|places| places.changes_fuel);
-        for room in home.elements.rooms.iter().filter(|room| room.usage == RoomUse::Bedroom) {
-            around.entry(room.id.clone()).or_default().union_with(&fuel);
+        for room in &home.elements.rooms {
+            let around = around.entry(room.id.clone()).or_default();
+            // Ceilings are judged as part of their rooms.
+            around.union_with(&grounds.of_element(&room.id, What::Everything));
+            if room.usage == RoomUse::Bedroom {
+                around.union_with(&fuel);
+            }
         }
         let mut by_subject: FxHashMap<(Id, &'static str), Told<Outcome>> = FxHashMap::default();
         let mut of_home: FxHashMap<&'static str, Told<Outcome>> = FxHashMap::default();
@@ -157,7 +166,7 @@ impl<'a> Homes<'a> {
         if verdict.rests_on == RestsOn::Others {
             return false;
         }
-        self.book.rules().iter().any(|rule| rule.rule.id == verdict.rule && rule.level == Level::Required)
+        self.required.contains(verdict.rule)
     }
 }
 

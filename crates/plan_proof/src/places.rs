@@ -40,11 +40,28 @@ impl Bounds {
     }
 }
 
+/// What kind of thing an element is, as far as it matters to what rests on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// What makes rooms and leads to them: walls, columns, rooms, the lines between them, doors and windows.
+    Shell,
+    /// Alarms.
+    Alarm,
+    /// What stands on the floor, or on the ground outside.
+    Standing,
+    /// What is over the floor.
+    Overhead,
+}
+
+impl Kind {
+    pub(crate) const ALL: [Self; 4] = [Self::Shell, Self::Alarm, Self::Standing, Self::Overhead];
+}
+
 /// What an element is about.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Place {
     /// What lies here.
-    Ground(Bounds),
+    Ground(Kind, Bounds),
     /// These rooms, wherever they are.
     Rooms(Vec<Id>),
     /// All rooms.
@@ -63,7 +80,7 @@ pub(crate) struct Elsewhere<'plan> {
 /// Where one choice has something.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct ChoicePlaces {
-    pub(crate) grounds: Vec<Bounds>,
+    pub(crate) grounds: Vec<(Kind, Bounds)>,
     pub(crate) rooms: Vec<Id>,
     pub(crate) every_room: bool,
     /// Whether it brings or takes out walls, columns, rooms or the lines between them.
@@ -80,8 +97,9 @@ impl ChoicePlaces {
         self.grounds.is_empty() && self.rooms.is_empty() && !self.every_room
     }
 
-    pub(crate) fn touches(&self, ground: Bounds) -> bool {
-        self.grounds.iter().any(|own| own.touches(ground))
+    /// Whether something of these kinds touches a box.
+    pub(crate) fn touches(&self, kinds: &[Kind], ground: Bounds) -> bool {
+        self.grounds.iter().any(|(kind, own)| kinds.contains(kind) && own.touches(ground))
     }
 }
 
@@ -93,9 +111,9 @@ impl<'plan> Elsewhere<'plan> {
         lists().for_each(|list| all.append_clones(list));
         let walls: HashMap<&Id, &plan_model::elements::Wall> = all.walls.iter().map(|wall| (&wall.id, wall)).collect();
         let mut by_name: HashMap<Id, Place> = HashMap::new();
-        let ground = |points: &[Point], reach| Place::Ground(Bounds::around(points, reach));
+        let ground = |kind, points: &[Point], reach| Place::Ground(kind, Bounds::around(points, reach));
         for wall in &all.walls {
-            by_name.insert(wall.id.clone(), ground(&[wall.from, wall.to], wall.thickness + WALL_REACH));
+            by_name.insert(wall.id.clone(), ground(Kind::Shell, &[wall.from, wall.to], wall.thickness + WALL_REACH));
         }
         for door in &all.doors {
             let width = plan.catalogue.door(&door.unit).map_or(Length::ZERO, |unit| unit.width);
@@ -107,22 +125,22 @@ impl<'plan> Elsewhere<'plan> {
             by_name.insert(window.id.clone(), in_wall(walls.get(&window.wall).copied(), window.at, width, REACH));
         }
         for room in &all.rooms {
-            by_name.insert(room.id.clone(), ground(&[room.at], REACH));
+            by_name.insert(room.id.clone(), ground(Kind::Shell, &[room.at], REACH));
         }
         for line in &all.open_boundaries {
-            by_name.insert(line.id.clone(), ground(&[line.from, line.to], WALL_REACH));
+            by_name.insert(line.id.clone(), ground(Kind::Shell, &[line.from, line.to], WALL_REACH));
         }
         for column in &all.columns {
-            by_name.insert(column.id.clone(), ground(&[column.from, column.to], REACH));
+            by_name.insert(column.id.clone(), ground(Kind::Shell, &[column.from, column.to], REACH));
         }
         for fixture in &all.fixtures {
             let corners = outline(fixture.at, fixture.faces, fixture.width, fixture.depth);
-            by_name.insert(fixture.id.clone(), ground(&corners, REACH));
+            by_name.insert(fixture.id.clone(), ground(Kind::Standing, &corners, REACH));
         }
         // Loose furniture stands in nobody's way; the floor beside a bed is judged.
         for piece in all.furniture.iter().filter(|piece| piece.kind == FurnitureKind::Bed) {
             let corners = outline(piece.at, piece.faces, piece.width, piece.depth);
-            by_name.insert(piece.id.clone(), ground(&corners, REACH));
+            by_name.insert(piece.id.clone(), ground(Kind::Standing, &corners, REACH));
         }
         for ceiling in &all.ceilings {
             let rooms = ceiling.rooms.clone();
@@ -130,19 +148,19 @@ impl<'plan> Elsewhere<'plan> {
             by_name.insert(ceiling.id.clone(), place);
         }
         for soffit in &all.soffits {
-            by_name.insert(soffit.id.clone(), ground(&[soffit.from, soffit.to], REACH));
+            by_name.insert(soffit.id.clone(), ground(Kind::Overhead, &[soffit.from, soffit.to], REACH));
         }
         for detector in &all.detectors {
-            by_name.insert(detector.id.clone(), ground(&[detector.at], REACH));
+            by_name.insert(detector.id.clone(), ground(Kind::Alarm, &[detector.at], REACH));
         }
         for fan in &all.fans {
             by_name.insert(fan.id.clone(), Place::Rooms(vec![fan.room.clone()]));
         }
         for landing in &all.landings {
-            by_name.insert(landing.id.clone(), ground(&[landing.from, landing.to], WALL_REACH));
+            by_name.insert(landing.id.clone(), ground(Kind::Standing, &[landing.from, landing.to], WALL_REACH));
         }
         for porch in &all.porches {
-            by_name.insert(porch.id.clone(), ground(&[porch.from, porch.to], WALL_REACH));
+            by_name.insert(porch.id.clone(), ground(Kind::Standing, &[porch.from, porch.to], WALL_REACH));
         }
         let ids = lists().flat_map(|list| list.ids().map(|(id, ..)| id));
         let places = ids.filter_map(|id| Some((id, by_name.get(id)?.clone()))).collect();
@@ -164,7 +182,7 @@ impl<'plan> Elsewhere<'plan> {
     /// stands on them.
     pub(crate) fn subjects(&self) -> impl Iterator<Item = &'plan Id> {
         let standing =
-            self.places.iter().filter(|(id, place)| matches!(place, Place::Ground(_)) && !self.dividing.contains(*id));
+            self.places.iter().filter(|(id, place)| matches!(place, Place::Ground(..)) && !self.dividing.contains(*id));
         standing.map(|(id, _)| *id)
     }
 
@@ -187,7 +205,7 @@ impl<'plan> Elsewhere<'plan> {
         let mut places = ChoicePlaces::default();
         for id in named_by(choice) {
             match self.place(id) {
-                Some(Place::Ground(ground)) => places.grounds.push(*ground),
+                Some(Place::Ground(kind, ground)) => places.grounds.push((*kind, *ground)),
                 Some(Place::Rooms(rooms)) => places.rooms.extend(rooms.iter().cloned()),
                 Some(Place::EveryRoom) => places.every_room = true,
                 None => {}
@@ -229,5 +247,5 @@ fn in_wall(wall: Option<&plan_model::elements::Wall>, at: Length, width: Length,
         let step = |steps: i64| Length::from_steps((steps as f64 * part).round() as i64);
         wall.from + Point::new(step(along.x.steps()), step(along.y.steps()))
     };
-    Place::Ground(Bounds::around(&[place(at), place(at + width)], reach))
+    Place::Ground(Kind::Shell, Bounds::around(&[place(at), place(at + width)], reach))
 }

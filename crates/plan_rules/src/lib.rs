@@ -28,7 +28,7 @@ pub use coverage::Coverage;
 pub use example::Example;
 pub use judge::{Judgement, WrongLegalKind, judge};
 pub use limit::Limit;
-pub use rests_on::RestsOn;
+pub use rests_on::{RestsOn, What};
 pub use rule::Rule;
 pub use rules::registry;
 pub use verdict::{Outcome, Place, Quantity, Verdict};

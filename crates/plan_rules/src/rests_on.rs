@@ -11,7 +11,7 @@ use crate::{Outcome, Verdict};
 pub enum RestsOn {
     /// The open spaces in which the subject lies or stands, or to which it leads, with all that stands there.
     Surroundings,
-    /// Those, and the spaces beyond their doorways.
+    /// Those, and what the spaces beyond their doorways are, with their alarms.
     Neighbours,
     /// These elements and their surroundings: the rooms and doors of a way that leads there, for instance. As long as they stay
     /// as they are, so does the outcome.
@@ -31,7 +31,26 @@ pub enum RestsOn {
     Home,
 }
 
+/// What of that ground an outcome rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum What {
+    /// Everything.
+    Everything,
+    /// Everything but the ceilings.
+    BelowCeiling,
+    /// What makes rooms and leads to them: walls, columns, rooms, the lines between them, doors and windows.
+    Shell,
+    /// That the elements themselves are there, wherever.
+    Presence,
+}
+
 impl Verdict {
+    /// The same verdict, resting on no more than this of its ground.
+    pub(crate) fn of_the(mut self, what: What) -> Self {
+        self.what = what;
+        self
+    }
+
     /// The same verdict, resting on something else than the surroundings of its subject.
     pub(crate) fn resting_on(mut self, rests_on: RestsOn) -> Self {
         self.rests_on = rests_on;
@@ -64,5 +83,22 @@ pub(crate) fn of_measure(measure: &Measure) -> RestsOn {
         MeasureName::MateLineClearSpan => RestsOn::Floors,
         MeasureName::ModuleShippingWidth | MeasureName::ModuleShippingLength => RestsOn::Overhangs,
         _ => RestsOn::Surroundings,
+    }
+}
+
+/// What of that it rests on.
+pub(crate) const fn what_of_measure(measure: &Measure) -> What {
+    match measure.name {
+        MeasureName::LowestCeiling
+        | MeasureName::FloorAtSevenFeet
+        | MeasureName::FloorAtFiveFeet
+        | MeasureName::QualifyingArea
+        | MeasureName::LeastDimension
+        | MeasureName::DoorClearHeight
+        | MeasureName::WindowClearHeight
+        | MeasureName::WindowClearArea
+        | MeasureName::Sill
+        | MeasureName::CommonWallArea => What::Everything,
+        _ => What::BelowCeiling,
     }
 }

@@ -8,7 +8,7 @@ use plan_model::elements::Room;
 use plan_model::{Exact, Home, Id, Length, Point, Units};
 
 use crate::book::{BookRule, Entry, Level};
-use crate::{Outcome, Place, Quantity, RestsOn, Verdict, show};
+use crate::{Outcome, Place, Quantity, RestsOn, Verdict, What, show};
 
 /// A rule of the registry.
 #[derive(Clone, Copy, Debug)]
@@ -116,6 +116,7 @@ impl Case<'_> {
             place: subject.place,
             answered_by: self.rule.answered_by,
             rests_on: RestsOn::Surroundings,
+            what: What::Everything,
         }
     }
 

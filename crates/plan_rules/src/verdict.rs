@@ -1,6 +1,6 @@
 use plan_model::{Exact, Id, Point};
 
-use crate::{AnsweredBy, RestsOn};
+use crate::{AnsweredBy, RestsOn, What};
 
 /// What a rule says of one subject.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,6 +32,8 @@ pub struct Verdict {
     pub answered_by: AnsweredBy,
     /// What of the home the outcome rests on.
     pub rests_on: RestsOn,
+    /// What of that ground.
+    pub what: What,
 }
 
 impl Verdict {

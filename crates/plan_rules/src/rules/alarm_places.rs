@@ -6,7 +6,7 @@ use plan_model::elements::DetectorKind;
 
 use super::listed::told;
 use crate::rule::{Case, Subject, exact};
-use crate::{Place, RestsOn, Verdict, show};
+use crate::{Place, RestsOn, Verdict, What, show};
 
 /// What an alarm senses.
 pub(super) struct Sense {
@@ -37,7 +37,7 @@ pub(super) fn outside_sleeping_areas(case: &Case<'_>, within: Exact, sense: &Sen
         };
         let at = area.bedrooms.first().and_then(|id| case.room(id)).map_or_else(|| case.first_room(), |room| room.at);
         let subject = Subject { id: area.bedrooms.first().cloned(), name: names, place: Place::point(at) };
-        told(case, subject, is_so, message).resting_on(RestsOn::Neighbours)
+        told(case, subject, is_so, message).resting_on(RestsOn::Neighbours).of_the(What::BelowCeiling)
     };
     areas.map(judge).collect()
 }

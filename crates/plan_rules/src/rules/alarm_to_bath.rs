@@ -5,7 +5,7 @@ use plan_model::Exact;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
-use crate::{Place, Quantity, RestsOn, Rule, Verdict, show};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict, What, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "alarm-to-bath",
@@ -41,7 +41,11 @@ impl Check for AlarmToBath {
             let subject = Subject { id: Some(alarm.id.clone()), name: named.name, place };
             let figures =
                 Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required: self.distance };
-            Some(case.compare(subject, figures, message, Vec::new()).resting_on(RestsOn::Neighbours))
+            Some(
+                case.compare(subject, figures, message, Vec::new())
+                    .resting_on(RestsOn::Neighbours)
+                    .of_the(What::BelowCeiling),
+            )
         };
         alarms.filter_map(judge).collect()
     }

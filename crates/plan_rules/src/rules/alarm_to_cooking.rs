@@ -6,7 +6,7 @@ use plan_model::elements::DetectorKind;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
-use crate::{Place, Quantity, RestsOn, Rule, Verdict, show};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict, What, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "alarm-to-cooking",
@@ -52,7 +52,11 @@ impl Check for AlarmToCooking {
             let place = Place { at: middle(from, to), dimension: Some(nearest.span), outline: Vec::new() };
             let subject = Subject { id: Some(alarm.id.clone()), name: named.name, place };
             let figures = Figures { quantity: Quantity::LengthAtLeast, measured: Some(measured), required };
-            Some(case.compare(subject, figures, message, Vec::new()).resting_on(RestsOn::Neighbours))
+            Some(
+                case.compare(subject, figures, message, Vec::new())
+                    .resting_on(RestsOn::Neighbours)
+                    .of_the(What::BelowCeiling),
+            )
         };
         case.derived.alarms().detectors.iter().filter_map(judge).collect()
     }

@@ -8,7 +8,7 @@ use super::listed::told;
 use super::ways::way;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, RestsOn, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "bedroom-access",
@@ -44,7 +44,7 @@ impl Check for BedroomAccess {
                 self.not_through.iter().map(|usage| usage.word()).collect::<Vec<_>>().join(", ")
             );
             let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
-            told(case, subject, is_so, message).held_by(RestsOn::Elements(way.unwrap_or_default()))
+            told(case, subject, is_so, message).held_by(RestsOn::Elements(way.unwrap_or_default())).of_the(What::Shell)
         };
         bedrooms.map(judge).collect()
     }

@@ -6,7 +6,7 @@ use plan_model::{Exact, Length};
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
-use crate::{Place, Quantity, RestsOn, Rule, Verdict, show};
+use crate::{Place, Quantity, RestsOn, Rule, Verdict, What, show};
 
 pub(super) static RULE: Rule = Rule {
     id: "exit-travel",
@@ -56,6 +56,8 @@ impl ExitTravel {
         let figures = Figures { quantity: Quantity::LengthAtMost, measured, required: self.length };
         let outcome = if measured.is_none() { crate::Outcome::Correction } else { figures.outcome() };
         let path = out.map(|out| out.walk.path.clone()).unwrap_or_default();
-        case.verdict(outcome, subject, figures, message, Vec::new()).held_by(RestsOn::Way(path))
+        case.verdict(outcome, subject, figures, message, Vec::new())
+            .held_by(RestsOn::Way(path))
+            .of_the(What::BelowCeiling)
     }
 }

@@ -6,7 +6,7 @@ use plan_model::elements::RoomUse;
 use super::listed::told;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, RestsOn, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "garage-to-bedroom",
@@ -50,7 +50,7 @@ impl Check for GarageToBedroom {
             };
             let subject =
                 Subject { id: Some(garage.id.clone()), name: garage.name.clone(), place: Place::point(garage.at) };
-            told(case, subject, into.is_none(), message).resting_on(RestsOn::Neighbours)
+            told(case, subject, into.is_none(), message).resting_on(RestsOn::Neighbours).of_the(What::BelowCeiling)
         };
         garages.filter(|garage| case.derived.room(&garage.id).is_some()).map(judge).collect()
     }

@@ -7,7 +7,7 @@ use super::opening_figure::ESTIMATED;
 use super::spaces::{Covered, CoveredSpace};
 use crate::book::Entry;
 use crate::rule::{Case, Figures};
-use crate::{Quantity, RestsOn, Verdict, show};
+use crate::{Quantity, RestsOn, Verdict, What, show};
 
 /// When a space may borrow from another one: the opening between them is at least the largest of these.
 #[derive(Debug)]
@@ -81,8 +81,9 @@ impl Share {
             Figure::Unknown(why) => format!("How much {what} {name} has is not known: {why}; {needed}."),
         };
         let figures = Figures { quantity: Quantity::AreaAtLeast, measured: figure.value(), required };
-        // A space may borrow from those beyond its doorways.
-        case.compare(subject, figures, message, notes).resting_on(RestsOn::Neighbours)
+        let verdict = case.compare(subject, figures, message, notes);
+        // A space with too little of its own may borrow from those beyond its doorways, by their common wall.
+        if falls_short { verdict.resting_on(RestsOn::Neighbours) } else { verdict.of_the(What::Shell) }
     }
 
     /// Both spaces as one, if the first may borrow from the other; what it has then, and what it needs.

@@ -9,7 +9,7 @@ use plan_model::elements::{FixtureKind, RoomUse};
 use super::opening_figure::ESTIMATED;
 use super::subject::Named;
 use crate::book::Entry;
-use crate::rests_on::of_measure;
+use crate::rests_on::{of_measure, what_of_measure};
 use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
 use crate::{Outcome, Place, Quantity, RestsOn, Verdict, show};
 
@@ -143,7 +143,7 @@ impl Limited {
             Err(why) => format!("The {what} of {name} is not known: {why}; {limit}."),
         };
         let figures = Figures { quantity, measured: amount.ok(), required };
-        let verdict = case.compare(subject, figures, message, notes);
+        let verdict = case.compare(subject, figures, message, notes).of_the(what_of_measure(measure));
         match of_measure(measure) {
             RestsOn::Surroundings => verdict,
             witness @ (RestsOn::Elements(_) | RestsOn::OneOfMany(_)) => verdict.held_by(witness),

@@ -7,7 +7,7 @@ use super::room_closes::count;
 use super::ways::way;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject};
-use crate::{Outcome, Place, RestsOn, Rule, Verdict};
+use crate::{Outcome, Place, RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "room-entered",
@@ -79,7 +79,7 @@ impl Ways {
         let subject = Subject { id: Some(drawn.id.clone()), name: drawn.name.clone(), place: Place::point(drawn.at) };
         let verdict = case.compare(subject, count(1, 1), format!("{} can be entered.", drawn.name), Vec::new());
         match way(case.derived, &room.id, |_| true, |node| *node == Node::Outdoors) {
-            Some(way) => verdict.resting_on(RestsOn::Elements(way)),
+            Some(way) => verdict.resting_on(RestsOn::Elements(way)).of_the(What::Shell),
             // By a doorway of a home without an outside door.
             None => verdict.resting_on(RestsOn::Home),
         }

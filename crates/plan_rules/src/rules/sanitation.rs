@@ -5,7 +5,7 @@ use plan_model::elements::FixtureKind;
 use super::listed::told;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, RestsOn, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "sanitation",
@@ -37,8 +37,8 @@ impl Check for Sanitation {
                 if is_so { format!("The home has {what}.") } else { format!("The home has no place for {what}.") };
             let place = Place::point(fixture.map_or_else(|| case.first_room(), |fixture| fixture.at));
             let subject = Subject { id: fixture.map(|fixture| fixture.id.clone()), name: what.to_owned(), place };
-            let found = RestsOn::OneOfMany(Some(subject.id.iter().cloned().collect()));
-            told(case, subject, is_so, message).held_by(found)
+            let found = subject.id.iter().cloned().collect();
+            told(case, subject, is_so, message).held_by(RestsOn::OneOfMany(Some(found))).of_the(What::Presence)
         };
         NEEDED.into_iter().map(judge).collect()
     }

@@ -2,13 +2,13 @@ use std::sync::Arc;
 
 use plan_geometry::Node;
 use plan_model::Id;
-use plan_model::elements::{FixtureKind, Room, RoomUse};
+use plan_model::elements::{Fixture, FixtureKind, Room, RoomUse};
 
 use super::listed::told;
 use super::ways::way;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, RestsOn, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "toilet-access",
@@ -27,8 +27,10 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
 
 impl Check for ToiletAccess {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
-        let toilets = case.home.elements.fixtures.iter().filter(|fixture| fixture.kind == FixtureKind::Toilet);
-        let with_toilet: Vec<Id> = toilets.filter_map(|toilet| case.named(&toilet.id)?.room).collect();
+        let toilets = || case.home.elements.fixtures.iter().filter(|fixture| fixture.kind == FixtureKind::Toilet);
+        let is_in =
+            |toilet: &Fixture, room: &Id| case.named(&toilet.id).is_some_and(|it| it.room.as_ref() == Some(room));
+        let with_toilet: Vec<Id> = toilets().filter_map(|toilet| case.named(&toilet.id)?.room).collect();
         let rooms = case.home.elements.rooms.iter().filter(|room| case.rule.rooms.contains(&room.usage));
         let judge = |room: &Room| {
             let is_bedroom = |id: &Id| case.room(id).is_some_and(|room| room.usage == RoomUse::Bedroom);
@@ -38,7 +40,11 @@ impl Check for ToiletAccess {
             let how = if is_so { "A toilet is reached" } else { "No toilet is reached" };
             let message = format!("{how} from {} without passing another bedroom.", room.name);
             let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
-            told(case, subject, is_so, message).held_by(RestsOn::Elements(way.unwrap_or_default()))
+            // The way ends in a room, which has a toilet as long as this one is there.
+            let mut passed = way.unwrap_or_default();
+            let toilet = passed.iter().find_map(|id| toilets().find(|toilet| is_in(toilet, id)));
+            passed.extend(toilet.map(|toilet| toilet.id.clone()));
+            told(case, subject, is_so, message).held_by(RestsOn::Elements(passed)).of_the(What::Shell)
         };
         rooms.filter(|room| case.derived.room(&room.id).is_some()).map(judge).collect()
     }
