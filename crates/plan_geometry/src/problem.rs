@@ -31,7 +31,7 @@ impl Problem {
 }
 
 /// What is wrong with a home as drawn.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ProblemKind {
     /// The walls around a room's point do not close.
     RoomNotClosed {

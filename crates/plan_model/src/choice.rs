@@ -32,6 +32,25 @@ impl Choice {
     }
 }
 
+/// How many of some alternates, of whatever choices, are taken in a selection.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Count {
+    /// What is counted, in messages: "cameras and music players".
+    pub name: String,
+    /// The alternates that are counted.
+    pub of: Vec<AlternateRef>,
+    /// No fewer than this.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at_least: Option<usize>,
+    /// No more than this.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at_most: Option<usize>,
+    /// Only in selections that take this alternate.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub with: Option<AlternateRef>,
+}
+
 /// One answer to a choice.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

@@ -24,7 +24,7 @@ mod units;
 pub use catalogue::{
     Catalogue, Deduction, DoorOperation, DoorUnit, Operation, PublishedClear, WindowOperation, WindowUnit,
 };
-pub use choice::{Alternate, Choice};
+pub use choice::{Alternate, Choice, Count};
 pub use elements::Elements;
 pub use exact::{Exact, ExactLength};
 pub use home::Home;

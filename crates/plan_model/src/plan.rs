@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::{Catalogue, Choice, Elements, Id, Length, Money, Point, Units};
+use crate::{Catalogue, Choice, Count, Elements, Id, Length, Money, Point, Units};
 
 /// A plan file, version 1: one base home with all its choices.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -36,6 +36,9 @@ pub struct Plan {
     /// The questions to the buyer.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub choices: Vec<Choice>,
+    /// How many of some alternates can be taken together.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub counts: Vec<Count>,
 }
 
 impl Plan {

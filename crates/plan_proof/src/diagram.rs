@@ -29,6 +29,11 @@ impl Variables {
         Self { set: builder.build(), of, counts: alternates.counts.clone() }
     }
 
+    /// How many alternates a choice has.
+    pub(crate) fn count(&self, choice: usize) -> usize {
+        self.counts[choice]
+    }
+
     /// Every selection.
     pub(crate) fn all(&self) -> Selections {
         let mut all = self.set.mk_true();

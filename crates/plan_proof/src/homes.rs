@@ -1,7 +1,6 @@
 //! The homes that had to be looked at, each derived and judged once.
 
 use std::collections::HashMap;
-use std::mem::{Discriminant, discriminant};
 use std::ops::ControlFlow;
 use std::rc::Rc;
 
@@ -16,12 +15,18 @@ use crate::ground::{Choices, Grounds};
 use crate::tree::{Answers, Cancelled};
 
 /// Two things that need the same ground, or whatever else cannot stand in one home: always the same for the same two.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(crate) struct Clash {
-    kind: Discriminant<ProblemKind>,
-    pub(crate) ids: Vec<Id>,
+    kind: ProblemKind,
     /// Where, if it is of nothing that has a name.
-    pub(crate) at: Option<Point>,
+    at: Option<Point>,
+}
+
+impl Clash {
+    /// The things concerned.
+    pub(crate) fn ids(&self) -> Vec<&Id> {
+        self.kind.ids()
+    }
 }
 
 /// Something that was asked of a home, and the choices on which the answer rests.
@@ -67,7 +72,8 @@ pub(crate) type Watch<'a> = dyn FnMut(usize) -> ControlFlow<()> + 'a;
 /// All homes of a plan that were looked at.
 pub(crate) struct Homes<'a> {
     plan: &'a Plan,
-    book: &'a RuleBook,
+    /// The book to judge by; none where only clashes are sought.
+    book: Option<&'a RuleBook>,
     choices: &'a Choices<'a>,
     watch: &'a mut Watch<'a>,
     judged: FxHashMap<Answers, Rc<Judged>>,
@@ -77,8 +83,13 @@ pub(crate) struct Homes<'a> {
 }
 
 impl<'a> Homes<'a> {
-    pub(crate) fn new(plan: &'a Plan, book: &'a RuleBook, choices: &'a Choices<'a>, watch: &'a mut Watch<'a>) -> Self {
-        let required = book.rules().iter().filter(|rule| rule.level == Level::Required);
+    pub(crate) fn new(
+        plan: &'a Plan,
+        book: Option<&'a RuleBook>,
+        choices: &'a Choices<'a>,
+        watch: &'a mut Watch<'a>,
+    ) -> Self {
+        let required = book.into_iter().flat_map(RuleBook::rules).filter(|rule| rule.level == Level::Required);
         let required = required.map(|rule| rule.rule.id).collect();
         Self { plan, book, choices, watch, judged: FxHashMap::default(), last: None, required }
     }
@@ -109,7 +120,8 @@ impl<'a> Homes<'a> {
             None => derive(&home),
         };
         // Both are of one label: this was asked before the first home.
-        let verdicts = judge(&home, &derived, self.book).map(|judgement| judgement.verdicts).unwrap_or_default();
+        let judgement = self.book.and_then(|book| judge(&home, &derived, book).ok());
+        let verdicts = judgement.map(|judgement| judgement.verdicts).unwrap_or_default();
         let judged = Rc::new(self.judged(&home, &derived, &verdicts));
         self.last = Some(derived);
         self.judged.insert(key, judged.clone());
@@ -145,15 +157,15 @@ impl<'a> Homes<'a> {
         }
         let mut clashes: HashMap<Clash, FixedBitSet> = HashMap::new();
         for problem in derived.problems.iter().filter(|problem| problem.kind.is_conflict()) {
-            let ids: Vec<Id> = problem.kind.ids().into_iter().cloned().collect();
+            let ids = problem.kind.ids();
             let mut rests_on = match problem.kind {
                 // Nothing of it has a name.
                 ProblemKind::SpaceWithoutRoom => self.choices.all(),
                 _ => grounds.around(problem.at),
             };
-            ids.iter().filter_map(|id| around.get(id)).for_each(|around| rests_on.union_with(around));
+            ids.iter().filter_map(|id| around.get(*id)).for_each(|around| rests_on.union_with(around));
             let at = ids.is_empty().then_some(problem.at);
-            let clash = Clash { kind: discriminant(&problem.kind), ids, at };
+            let clash = Clash { kind: problem.kind.clone(), at };
             clashes.entry(clash).or_default().union_with(&rests_on);
         }
         let around_choices = (0..self.choices.places.len()).map(|choice| grounds.of_choice(choice)).collect();

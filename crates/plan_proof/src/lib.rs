@@ -16,12 +16,19 @@
 //! The parts are sets of selections as decision diagrams (`diagram`), which count them exactly and without going through
 //! them one by one. The tests compare the outcome with judging each selection by itself.
 
+mod asking;
+mod compatibility;
+mod declared;
 mod diagram;
+mod fault;
 mod ground;
 mod homes;
+mod nearest;
 mod places;
 mod proof;
 mod tree;
 
-pub use proof::{Fault, Proof, ProofError, prove};
+pub use compatibility::{Compatibility, Reason, WhyNot};
+pub use fault::Fault;
+pub use proof::{Proof, ProofError, prove};
 pub use tree::Cancelled;

@@ -6,6 +6,7 @@
 //! with those of the plan.
 
 use fixedbitset::FixedBitSet;
+use plan_model::{Choice, Plan};
 
 /// For each choice, by its place in the plan, the place of the chosen alternate.
 pub(crate) type Answers = Vec<usize>;
@@ -34,6 +35,15 @@ pub(crate) struct Alternates {
 pub struct Cancelled;
 
 impl Alternates {
+    pub(crate) fn of(plan: &Plan) -> Self {
+        let included = |choice: &Choice| choice.alternates.iter().position(|alternate| alternate.included);
+        Self {
+            counts: plan.choices.iter().map(|choice| choice.alternates.len()).collect(),
+            // A plan that was read includes one.
+            included: plan.choices.iter().map(|choice| included(choice).unwrap_or_default()).collect(),
+        }
+    }
+
     /// Asks in all parts of the selections in which the answer may differ. The parts are apart from each other, and together
     /// they are all selections.
     pub(crate) fn ask<T>(

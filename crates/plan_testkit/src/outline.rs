@@ -25,6 +25,7 @@ pub fn empty_plan() -> Plan {
         catalogue: Catalogue::default(),
         base: Elements::default(),
         choices: Vec::new(),
+        counts: Vec::new(),
     }
 }
 

@@ -27,6 +27,7 @@ pub(super) fn problems(plan: &Plan) -> Vec<Found> {
     let mut checker = Checker { plan, lists: element_lists(plan), found: Vec::new() };
     checker.names();
     checker.choices();
+    checker.counts();
     checker.catalogue();
     checker.home();
     for (prefix, elements) in checker.lists.clone() {
@@ -95,6 +96,26 @@ impl<'plan> Checker<'plan> {
             let message =
                 "an id is made of small letters, digits, hyphens and points, and starts with a letter or digit";
             self.report(format!("{path}.id"), Some(id), message);
+        }
+    }
+
+    fn counts(&mut self) {
+        let plan = self.plan;
+        for (index, count) in plan.counts.iter().enumerate() {
+            let path = format!("counts[{index}]");
+            let named = count.of.iter().enumerate().map(|(at, answer)| (format!("{path}.of[{at}]"), answer));
+            for (path, answer) in named.chain(count.with.iter().map(|answer| (format!("{path}.with"), answer))) {
+                if let Err(error) = crate::Selection::default().with(plan, answer) {
+                    self.report(path, None, error.to_string());
+                }
+            }
+            let (least, most) = (count.at_least.unwrap_or(0), count.at_most.unwrap_or(count.of.len()));
+            if count.at_least.is_none() && count.at_most.is_none() {
+                self.report(path, None, "a count says `at_least` or `at_most`, or both");
+            } else if least > most || least > count.of.len() {
+                let message = format!("no selection has at least {least} and at most {most} of {}", count.of.len());
+                self.report(path, None, message);
+            }
         }
     }
 

@@ -1,0 +1,76 @@
+//! One selection judged by itself, to compare with what is proven of all.
+
+use std::ops::ControlFlow;
+
+use plan_choices::refusals;
+use plan_geometry::derive;
+use plan_model::{AlternateRef, Choice, Plan, Selection};
+use plan_proof::{Fault, Proof, prove};
+use plan_rules::{RuleBook, Verdict, judge};
+
+/// What is proven.
+pub fn proven<'plan>(plan: &'plan Plan, book: &RuleBook) -> Proof<'plan> {
+    prove(plan, book, &mut |_| ControlFlow::Continue(())).unwrap_or_else(|error| panic!("{error:?}"))
+}
+
+/// Every selection of some choices, with what is included in all others.
+pub fn every_selection<'plan>(plan: &'plan Plan, of: impl Iterator<Item = &'plan Choice>) -> Vec<Selection> {
+    let mut all = vec![Selection::included(plan)];
+    for choice in of {
+        let answered = |selection: &Selection| {
+            let answer = |alternate: &plan_model::Alternate| AlternateRef {
+                choice: choice.id.clone(),
+                alternate: alternate.id.clone(),
+            };
+            let taken = choice.alternates.iter().map(answer).map(|answer| selection.with(plan, &answer));
+            taken.map(|selection| selection.expect("the plan has it")).collect::<Vec<_>>()
+        };
+        all = all.iter().flat_map(answered).collect();
+    }
+    all
+}
+
+/// Whether a selection can be sold, and the rules that it falls short of with their subjects.
+fn judged_alone(plan: &Plan, selection: &Selection, book: &RuleBook) -> (bool, Vec<(String, String)>) {
+    let home = plan.home(selection);
+    let derived = derive(&home);
+    let possible =
+        refusals(plan, selection).is_empty() && !derived.problems.iter().any(|problem| problem.kind.is_conflict());
+    let judgement = judge(&home, &derived, book).expect("the book is for the plan's label");
+    let name = |verdict: &Verdict| {
+        let subject = verdict.subject.as_ref().filter(|_| !verdict.is_of_home());
+        (verdict.rule.to_owned(), subject.map_or_else(String::new, ToString::to_string))
+    };
+    let mut short: Vec<(String, String)> = judgement.corrections().map(name).collect();
+    short.sort();
+    short.dedup();
+    (possible, short)
+}
+
+/// Compares what is proven with judging each of some selections by itself. Gives how many could be sold, and how many of those
+/// fell short.
+pub fn compare(plan: &Plan, selections: &[Selection], book: &RuleBook) -> (usize, usize) {
+    let proof = proven(plan, book);
+    let (mut sold, mut fell_short) = (0, 0);
+    for selection in selections {
+        let (possible, short) = judged_alone(plan, selection, book);
+        let answers: Vec<String> =
+            selection.iter().map(|(choice, alternate)| format!("{choice}={alternate}")).collect();
+        let answers = answers.join(" ");
+        assert_eq!(proof.is_possible(selection), possible, "{answers} can be sold");
+        if !possible {
+            continue;
+        }
+        (sold, fell_short) = (sold + 1, fell_short + usize::from(!short.is_empty()));
+        assert_eq!(proof.falls_short(selection), !short.is_empty(), "{answers} falls short: {short:?}");
+        let is_here =
+            |fault: &&Fault| fault.caused_by.iter().any(|part| part.iter().all(|answer| selection.takes(answer)));
+        let subject = |fault: &Fault| fault.of.first().map_or_else(String::new, ToString::to_string);
+        let told = proof.faults.iter().filter(is_here);
+        let mut told: Vec<(String, String)> =
+            told.map(|fault| (fault.rule.unwrap_or_default().to_owned(), subject(fault))).collect();
+        told.sort();
+        assert_eq!(told, short, "{answers}: the faults");
+    }
+    (sold, fell_short)
+}
