@@ -1,6 +1,6 @@
 use plan_geometry::derive;
 use plan_model::{Exact, Id, Length, Plan, Selection};
-use plan_rules::{AnsweredBy, Place, Quantity};
+use plan_rules::{AnsweredBy, Place, Quantity, RestsOn};
 use plan_testkit::SmallHome;
 
 use super::*;
@@ -29,6 +29,7 @@ fn verdict(outcome: Outcome, inches: i128) -> Verdict {
             outline: vec![],
         },
         answered_by: AnsweredBy::Factory,
+        rests_on: RestsOn::Surroundings,
     }
 }
 
