@@ -30,6 +30,17 @@ pub struct Verdict {
     pub place: Place,
     /// Who answers for it.
     pub answered_by: AnsweredBy,
+    /// The exception of the book that lets the subject off, where one does.
+    pub exception: Option<Exception>,
+}
+
+/// What lets a subject off a rule.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Exception {
+    /// What it says, in a sentence.
+    pub text: String,
+    /// The section of the code that it stands in, where it is certain enough to be printed.
+    pub section: Option<String>,
 }
 
 impl Verdict {
@@ -52,6 +63,9 @@ pub enum Outcome {
     Advisory,
     /// The rule is met.
     Met,
+    /// The home has nothing that the rule is about, an exception lets the subject off, or another rule tells that there is
+    /// nothing to measure. No finding: it neither fails a plan nor holds one up.
+    DoesNotApply,
 }
 
 /// What the two figures of a verdict are.

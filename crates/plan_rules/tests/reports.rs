@@ -188,14 +188,43 @@ fn a_section_without_its_rule_is_not_judged_and_a_rule_without_a_subject_does_no
     let json = parsed(&reports_by(&bedroom(), &book).check_json);
     let clauses = |list: &str| json[list].as_array().expect("a list").clone();
     assert_eq!((clauses("judged").len(), clauses("not_judged")[0]["section"].as_str()), (0, Some("R304.2")));
-    assert_eq!(clauses("not_applicable")[0]["subject"], "Width of hallways");
+    assert_eq!(clauses("not_applicable"), [] as [Value; 0]);
+    let [hall] = &clauses("does_not_apply")[..] else { panic!("one rule has nothing to judge") };
+    assert_eq!(
+        (&hall["rule"], &hall["section"], &hall["subject"]),
+        (&"hallway-width".into(), &Value::Null, &Value::Null)
+    );
+    assert_eq!(hall["reason"], "The home has no room of these uses: hall, entry.");
+    assert_eq!(hall["exception"], Value::Null);
     assert_eq!(json["book"]["source"], "a\u{1b}b.toml");
     let text = reports_by(&bedroom(), &book).check_text;
     assert!(
-        text.contains("\nDOES NOT APPLY TO THIS PLAN\n  section  subject\n  -        Width of hallways\n"),
+        text.contains(
+            "\nDOES NOT APPLY\n  rule           section  subject   why\n  hallway-width  -        the home  The home has no room of \
+             these uses: hall, entry.\n"
+        ),
         "{text}"
     );
     assert!(text.contains("           from: a\\u{1b}b.toml\n           SHA-256: "), "{text}");
+}
+
+#[test]
+fn what_an_exception_lets_off_is_told_quietly_with_its_section() {
+    let kitchen = SmallHome::new("kitchen", Length::inches(120), Length::inches(144));
+    let Reports { check_json, check_text, .. } = reports(&kitchen);
+    let items = parsed(&check_json)["does_not_apply"].as_array().expect("a list").clone();
+    let area = items.iter().find(|item| item["rule"] == "habitable-area").expect("kitchens are let off").clone();
+    assert_eq!((&area["subject"], &area["subject_name"]), (&"room".into(), &"Kitchen".into()));
+    let exception = serde_json::json!({ "text": "Kitchens have no required area.", "section": "R304.1" });
+    assert_eq!(area["exception"], exception);
+    let line = check_text.lines().find(|line| line.contains("Kitchens have no required area.")).expect("a line");
+    assert_eq!(line.split_whitespace().take(3).collect::<Vec<_>>(), ["habitable-area", "R304.1", "Kitchen"]);
+    let head = check_text.lines().find(|line| line.starts_with("Corrections: ")).expect("the counts");
+    assert!(head.contains(&format!("Does not apply: {} ", items.len())), "{head}");
+    // After what somebody must act on, before what is met; what the home has nothing of comes first.
+    let places = ["\nUNKNOWN\n", "\nDOES NOT APPLY\n", "The home has no hallway.", "Kitchens have no", "\nMET\n"];
+    let places = places.map(|part| check_text.find(part).unwrap_or_else(|| panic!("{part} in\n{check_text}")));
+    assert!(places.is_sorted(), "{check_text}");
 }
 
 #[test]

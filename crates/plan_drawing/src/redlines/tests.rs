@@ -29,6 +29,7 @@ fn verdict(outcome: Outcome, inches: i128) -> Verdict {
             outline: vec![],
         },
         answered_by: AnsweredBy::Factory,
+        exception: None,
     }
 }
 
@@ -51,7 +52,7 @@ fn marked(verdicts: &[Verdict]) -> Drawing {
 
 #[test]
 fn rules_that_are_met_leave_no_mark() {
-    assert!(marked(&[verdict(Outcome::Met, 90)]).items.is_empty());
+    assert!(marked(&[verdict(Outcome::Met, 90), verdict(Outcome::DoesNotApply, 0)]).items.is_empty());
 }
 
 #[test]

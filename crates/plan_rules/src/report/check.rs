@@ -32,6 +32,8 @@ struct CheckReport {
     advisories: Vec<VerdictReport>,
     /// Required rules that cannot be judged, because the plan does not hold a figure.
     unknown: Vec<VerdictReport>,
+    /// Rules that the home has nothing for, and what exceptions let off. No findings: they never fail a plan.
+    does_not_apply: Vec<DoesNotApplyReport>,
     /// Rules that are met.
     met: Vec<VerdictReport>,
     /// What kept figures from being derived, and what conflicts in space.
@@ -42,7 +44,7 @@ struct CheckReport {
     partly_judged: Vec<ClauseReport>,
     /// Sections of the code that are not judged.
     not_judged: Vec<ClauseReport>,
-    /// Sections of the code, and rules without one, that this plan has nothing for: no hall, no bedroom.
+    /// Sections of the code that this plan has nothing for: no hall, no bedroom.
     not_applicable: Vec<ClauseReport>,
     /// What the program is not.
     cautions: Vec<&'static str>,
@@ -86,13 +88,39 @@ struct VerdictReport {
     outline: Option<Vec<[Decimal; 2]>>,
 }
 
+/// Why a rule does not apply to the home or to one subject.
+#[derive(Debug, Serialize, JsonSchema)]
+struct DoesNotApplyReport {
+    /// Id of the rule.
+    rule: &'static str,
+    /// Section of the code, where it is certain enough to be printed.
+    section: Option<String>,
+    /// The element that it does not apply to; null where it does not apply to the home as a whole.
+    subject: Option<Id>,
+    /// The subject as people call it.
+    subject_name: String,
+    /// One sentence for people: what the home does not have, or what lets the subject off.
+    reason: String,
+    /// The exception of the book that was applied; null where there is nothing to judge.
+    exception: Option<ExceptionReport>,
+    /// Doubts.
+    notes: Vec<String>,
+}
+
+/// An exception of a book.
+#[derive(Debug, Serialize, JsonSchema)]
+struct ExceptionReport {
+    text: String,
+    /// Section of the code, where it is certain enough to be printed.
+    section: Option<String>,
+}
+
 /// A section of the code.
 #[derive(Debug, Serialize, JsonSchema)]
 struct ClauseReport {
-    /// Null for a rule that stands with no section.
-    section: Option<String>,
+    section: String,
     /// How sure the number of the section is.
-    confidence: Option<&'static str>,
+    confidence: &'static str,
     subject: String,
 }
 
@@ -111,12 +139,13 @@ pub fn check_json(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
         corrections: of(Outcome::Correction),
         advisories: of(Outcome::Advisory),
         unknown: of(Outcome::Unknown),
+        does_not_apply: judgement.does_not_apply().map(does_not_apply).collect(),
         met: of(Outcome::Met),
         problems: problem_reports(derived, units),
         judged: clauses(judgement, Coverage::Judged),
         partly_judged: clauses(judgement, Coverage::Partly),
         not_judged: clauses(judgement, Coverage::NotJudged),
-        not_applicable: not_applicable(judgement),
+        not_applicable: clauses(judgement, Coverage::DoesNotApply),
         cautions: CAUTIONS.to_vec(),
     })
 }
@@ -149,20 +178,25 @@ fn verdict_report(verdict: &Verdict, units: Units) -> VerdictReport {
     }
 }
 
+fn does_not_apply(verdict: &Verdict) -> DoesNotApplyReport {
+    let exception = verdict.exception.as_ref();
+    DoesNotApplyReport {
+        rule: verdict.rule,
+        section: verdict.section.clone(),
+        subject: verdict.subject.clone(),
+        subject_name: verdict.subject_name.clone(),
+        reason: verdict.message.clone(),
+        exception: exception
+            .map(|applied| ExceptionReport { text: applied.text.clone(), section: applied.section.clone() }),
+        notes: verdict.notes.clone(),
+    }
+}
+
 fn clauses(judgement: &Judgement, coverage: Coverage) -> Vec<ClauseReport> {
     let clause = |clause: &Clause| ClauseReport {
-        section: Some(clause.section.clone()),
-        confidence: Some(clause.confidence.words()),
+        section: clause.section.clone(),
+        confidence: clause.confidence.words(),
         subject: clause.subject.clone(),
     };
     judgement.sections(coverage).map(clause).collect()
-}
-
-fn not_applicable(judgement: &Judgement) -> Vec<ClauseReport> {
-    let idle = judgement.idle.iter().map(|(section, name)| ClauseReport {
-        section: section.clone(),
-        confidence: None,
-        subject: (*name).to_owned(),
-    });
-    clauses(judgement, Coverage::DoesNotApply).into_iter().chain(idle).collect()
 }

@@ -55,7 +55,7 @@ impl Check for GarageToBedroom {
         garages.filter(|garage| case.derived.room(&garage.id).is_some()).map(judge).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        case.home.elements.rooms.iter().any(|room| room.usage == RoomUse::Garage)
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        case.without_rooms(&[RoomUse::Garage])
     }
 }

@@ -55,10 +55,6 @@ impl Share {
         self.covered.named(case).iter().map(|space| self.judge(case, space, asked)).collect()
     }
 
-    pub(super) fn applies(&self, case: &Case<'_>) -> bool {
-        !self.covered.named(case).is_empty()
-    }
-
     fn judge(&self, case: &Case<'_>, covered: &CoveredSpace<'_>, asked: &Asked) -> Verdict {
         let light = case.derived.daylight(&covered.space);
         let mut notes = Vec::new();

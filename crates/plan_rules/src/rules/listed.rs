@@ -25,6 +25,33 @@ pub(super) struct Listed {
     pub(super) covers: fn(&Case<'_>, &Measure) -> bool,
     /// A limit that may stand in the book and holds instead in some cases.
     pub(super) instead: Option<Instead>,
+    /// What the home must hold for the rule to be about anything.
+    pub(super) about: About,
+    /// In a sentence, what it means that nothing is measured where it does; none where everything of it is measured.
+    pub(super) unmeasured: Option<&'static str>,
+}
+
+/// What a rule is about.
+#[derive(Debug)]
+pub(super) enum About {
+    /// Fixtures of these kinds, and what they are called.
+    Fixtures(&'static [FixtureKind], &'static str),
+    /// Rooms of the uses that the book names.
+    Rooms,
+    /// Something else: whether the home has any, and what it is called.
+    Other(fn(&Case<'_>) -> bool, &'static str),
+}
+
+impl About {
+    /// In a sentence, that the home has nothing of it; none where it has.
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let (is_there, name) = match self {
+            Self::Rooms => return case.without_rooms(&case.rule.rooms),
+            Self::Fixtures(kinds, name) => (case.has_fixture(kinds), name),
+            Self::Other(is_there, name) => (is_there(case), name),
+        };
+        (!is_there).then(|| format!("The home has no {name}."))
+    }
 }
 
 /// Another limit for some of the figures.
@@ -44,9 +71,14 @@ pub(super) fn all(_: &Case<'_>, _: &Measure) -> bool {
 }
 
 /// For rules that are about fixtures of some kinds.
-pub(super) fn is_of_fixture(case: &Case<'_>, measure: &Measure, is_kind: fn(FixtureKind) -> bool) -> bool {
-    let mut fixtures = case.home.elements.fixtures.iter().filter(|fixture| is_kind(fixture.kind));
+pub(super) fn is_of_fixture(case: &Case<'_>, measure: &Measure, kinds: &[FixtureKind]) -> bool {
+    let mut fixtures = case.home.elements.fixtures.iter().filter(|fixture| kinds.contains(&fixture.kind));
     fixtures.any(|fixture| measure.of.first() == Some(&fixture.id))
+}
+
+/// Whether the home has a door between two things, for rules that are about doors.
+pub(super) fn has_doors(case: &Case<'_>) -> bool {
+    !case.derived.doors.is_empty()
 }
 
 #[derive(Debug)]
@@ -89,8 +121,12 @@ impl Check for Limited {
         self.covered(case).map(|(measure, what)| self.judge(case, measure, what)).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        self.covered(case).next().is_some()
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let unmeasured = || {
+            let is_none = case.every_room_closes() && self.covered(case).next().is_none();
+            self.listed.unmeasured.filter(|_| is_none).map(str::to_owned)
+        };
+        self.listed.about.nothing(case).or_else(unmeasured)
     }
 }
 

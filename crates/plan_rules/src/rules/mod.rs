@@ -73,6 +73,7 @@ mod work_triangle;
 
 pub(crate) use counted_space::CountedSpaces;
 pub(crate) use hallway_width::shows_passages;
+pub(crate) use spaces::Covered;
 
 use crate::Rule;
 

@@ -26,8 +26,4 @@ impl Check for NaturalLight {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         self.0.check(case, &GLASS)
     }
-
-    fn applies(&self, case: &Case<'_>) -> bool {
-        self.0.applies(case)
-    }
 }

@@ -13,8 +13,9 @@
 //! or `fan N cfm all the time`, `whole-house ventilation`, `ventilation N cfm`, `glass W x H` (of all windows), `module W x L`,
 //! `eave D on the road`, `landing at X w W d D below B` (before the front door), `mate line at Y`.
 //! A line `Book: id` says by which book the tables after it are judged; the model code until then.
-//! The measured figure carries its unit, or is `unknown`, or `none` where there is nothing to measure; the outcome is `met`, `correction`, `unknown`, `advisory`, or
-//! `no verdict`.
+//! The measured figure carries its unit, or is `unknown`, or `none` where there is nothing to measure; the outcome is `met`,
+//! `correction`, `unknown`, `advisory` or `does not apply`. Of what does not apply the column of the figure may hold the reason,
+//! in the words of the verdict.
 
 mod home;
 
@@ -103,19 +104,21 @@ impl Case {
         let judgement = judge(&home, &derive(&home), &book).expect("book and home are of one kind");
         let verdicts = || judgement.verdicts.iter().filter(|verdict| verdict.rule == rule);
         // What falls short is what the case is about.
-        let Some(verdict) = verdicts().min_by_key(|verdict| verdict.outcome) else {
-            return (self.measured.clone(), "no verdict".to_owned());
-        };
+        let verdict = verdicts().min_by_key(|verdict| verdict.outcome).expect("no rule of the book is silent");
         let outcome = match verdict.outcome {
             Outcome::Correction => "correction",
             Outcome::Unknown => "unknown",
             Outcome::Advisory => "advisory",
             Outcome::Met => "met",
+            Outcome::DoesNotApply => "does not apply",
         };
         (self.measured_as_written(verdict), outcome.to_owned())
     }
 
     fn measured_as_written(&self, verdict: &Verdict) -> String {
+        if verdict.outcome == Outcome::DoesNotApply {
+            return if self.measured.is_empty() { String::new() } else { verdict.message.clone() };
+        }
         let Some(measured) = verdict.measured else {
             return if verdict.outcome == Outcome::Correction { "none" } else { "unknown" }.to_owned();
         };
