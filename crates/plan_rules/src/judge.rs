@@ -150,16 +150,12 @@ fn let_off(case: &Case<'_>) -> Vec<Verdict> {
 
 /// That a rule has something to judge, and that the drawing keeps it from being judged.
 fn kept_from_judging(case: &Case<'_>) -> Verdict {
-    let open: Vec<&str> = {
-        let rooms = case.home.elements.rooms.iter().filter(|room| case.derived.room(&room.id).is_none());
-        rooms.map(|room| room.name.as_str()).collect()
-    };
-    let name = case.rule.rule.name;
-    let message = if open.is_empty() {
-        format!("{name}: not judged, because what it is about does not stand in a room.")
-    } else {
-        format!("{name}: not judged, because the walls around {} do not close.", open.join(", "))
+    let (name, walls) = (case.rule.rule.name, case.enter_walls());
+    let message = match &walls {
+        Some(walls) => format!("{name}: not judged, because there are no {walls}."),
+        None => format!("{name}: not judged, because what it is about does not stand in a room."),
     };
     let figures = Figures { quantity: Quantity::Possible, measured: None, required: Exact::from(1) };
-    case.verdict(Outcome::Unknown, case.whole_home(), figures, message, Vec::new())
+    let enter = || walls.unwrap_or_else(|| "a place in a room for what the rule is about".to_owned());
+    case.verdict(Outcome::Unknown, case.whole_home(), figures, message, Vec::new()).entering(enter)
 }

@@ -113,6 +113,7 @@ impl Case<'_> {
             notes,
             place: subject.place,
             answered_by: self.rule.answered_by,
+            enter: None,
             exception: None,
         }
     }
@@ -133,6 +134,7 @@ impl Case<'_> {
             notes: self.rule.section_note().into_iter().collect(),
             place: subject.place,
             answered_by: self.rule.answered_by,
+            enter: None,
             exception,
         }
     }

@@ -30,6 +30,9 @@ pub struct Verdict {
     pub place: Place,
     /// Who answers for it.
     pub answered_by: AnsweredBy,
+    /// What must be entered in the plan for the figure to be known: "the head height of window \"w3\""; none where it is
+    /// known, or where there is nothing to measure.
+    pub enter: Option<String>,
     /// The exception of the book that lets the subject off, where one does.
     pub exception: Option<Exception>,
 }
@@ -44,6 +47,12 @@ pub struct Exception {
 }
 
 impl Verdict {
+    /// The verdict with what must be entered, if its figure is not known.
+    pub(crate) fn entering(mut self, what: impl FnOnce() -> String) -> Self {
+        self.enter = self.measured.is_none().then(what);
+        self
+    }
+
     /// Measured minus required (required minus measured for an upper limit): negative falls short.
     #[must_use]
     pub fn margin(&self) -> Option<Exact> {

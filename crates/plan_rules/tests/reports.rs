@@ -101,6 +101,8 @@ fn the_check_report_carries_every_verdict_with_its_figures() {
     assert_eq!(report["book"]["digest"].as_str().map(str::len), Some(64));
     let ceiling = find("unknown", "ceiling-height");
     assert_eq!((&ceiling["measured"], &ceiling["margin"]), (&Value::Null, &Value::Null));
+    assert_eq!(ceiling["enter"], "the ceiling over Bedroom 2");
+    assert_eq!(dimension["enter"], Value::Null, "it is known");
     let sill = find("met", "egress-sill");
     assert_eq!(sill["margin"], 8);
     let not_judged = report["not_judged"].as_array().expect("a list");
@@ -321,6 +323,7 @@ fn the_text_says_what_is_wrong_where_and_what_was_not_judged() {
         "  R304.2    Bedroom 2 is 6'-11\" in its least dimension; 7'-0\" is required.\n            at 3'-11 1/2\" along the house, 6'-0\" from the front\n",
         "The clear opening of the window of Bedroom 2 is 5.69 sq ft; 5.7 sq ft is required.",
         "UNKNOWN\n  R305.1    The plan has no ceiling over Bedroom 2; 7'-0\" is required.",
+        "            enter: the ceiling over Bedroom 2\n",
         "  egress-width   R310.2.2  window of Bedroom 2  1'-8\"       1'-8\"          0'-0\"\n",
         "SECTIONS NOT JUDGED\n",
     ] {

@@ -29,6 +29,7 @@ fn verdict(outcome: Outcome, inches: i128) -> Verdict {
             outline: vec![],
         },
         answered_by: AnsweredBy::Factory,
+        enter: None,
         exception: None,
     }
 }

@@ -71,6 +71,8 @@ struct VerdictReport {
     unit: &'static str,
     /// One sentence for people.
     message: String,
+    /// What must be entered in the plan for the figure to be known; null where it is known or there is nothing to measure.
+    enter: Option<String>,
     /// Exceptions, amendments, estimates and doubts.
     notes: Vec<String>,
     /// Who answers for it: `factory`, or `site` where local code holds whatever the home's label.
@@ -168,6 +170,7 @@ fn verdict_report(verdict: &Verdict, units: Units) -> VerdictReport {
         margin: verdict.margin().map(number),
         unit: unit_of(verdict.quantity, units),
         message: verdict.message.clone(),
+        enter: verdict.enter.clone(),
         notes: verdict.notes.clone(),
         answered_by: verdict.answered_by.word(),
         at: point(verdict.place.at, units),

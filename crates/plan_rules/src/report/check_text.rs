@@ -66,6 +66,7 @@ fn item(verdict: &Verdict, units: Units) -> String {
     let mut text = paragraph(&format!("  {:9} ", verdict.section.as_deref().unwrap_or("-")), &verdict.message);
     let at = verdict.place.at;
     let _ = writeln!(text, "{:12}at {} along the house, {} from the front", "", place(at.x), place(at.y));
+    text.extend(verdict.enter.iter().map(|what| paragraph("            enter: ", what)));
     text.extend(verdict.notes.iter().map(|note| paragraph("            note: ", note)));
     text
 }

@@ -58,7 +58,8 @@ impl Landing {
         );
         let Some(landing) = landing else {
             let message = format!("The plan draws no landing outside {name}; {asked}.");
-            return case.compare(subject, depth, message, Vec::new());
+            let enter = || format!("a landing outside door \"{}\"", door.id);
+            return case.compare(subject, depth, message, Vec::new()).entering(enter);
         };
         let measured = if landing.spans_the_door {
             within_slack(exact(landing.depth.value), self.depth, exact(landing.depth.slack))

@@ -29,11 +29,22 @@ pub(super) struct Share {
     borrowing: Option<Borrowing>,
 }
 
+/// Two spaces as one.
+struct Borrowed {
+    /// What they have together.
+    figure: Figure,
+    required: Exact,
+    /// The windows of the space that lends.
+    lent: Vec<Id>,
+}
+
 /// Which of the two is asked for.
 pub(super) struct Asked {
     /// In words: "glass to outdoors".
     pub(super) what: &'static str,
     pub(super) figure: fn(&Daylight) -> &Figure,
+    /// What must be entered of some windows for it to be known.
+    pub(super) enter: fn(&Case<'_>, &[Id]) -> String,
 }
 
 impl Share {
@@ -62,7 +73,11 @@ impl Share {
         let alone = (own, self.share * light.floor_area.exact());
         let falls_short = alone.0.value().is_some_and(|own| own < alone.1);
         let borrowed = if falls_short { self.borrowed(case, &covered.space, &light, asked, &mut notes) } else { None };
-        let (figure, required) = borrowed.unwrap_or(alone);
+        let mut windows = light.windows.clone();
+        let (figure, required) = borrowed.map_or(alone, |Borrowed { figure, required, lent }| {
+            windows.extend(lent);
+            (figure, required)
+        });
         if matches!(figure, Figure::Known { basis: Basis::Estimated, .. }) {
             notes.push(ESTIMATED.to_owned());
         }
@@ -77,7 +92,7 @@ impl Share {
             Figure::Unknown(why) => format!("How much {what} {name} has is not known: {why}; {needed}."),
         };
         let figures = Figures { quantity: Quantity::AreaAtLeast, measured: figure.value(), required };
-        case.compare(subject, figures, message, notes)
+        case.compare(subject, figures, message, notes).entering(|| (asked.enter)(case, &windows))
     }
 
     /// Both spaces as one, if the first may borrow from the other; what it has then, and what it needs.
@@ -88,7 +103,7 @@ impl Share {
         light: &Daylight,
         asked: &Asked,
         notes: &mut Vec<String>,
-    ) -> Option<(Figure, Exact)> {
+    ) -> Option<Borrowed> {
         let limits = self.borrowing.as_ref()?;
         case.derived.borrowed_light(space).iter().find_map(|borrowed| {
             let lender = lender(case, borrowed)?;
@@ -100,7 +115,8 @@ impl Share {
             let floor = light.floor_area.exact() + lent.floor_area.exact();
             let name = borrowed.lender.first().and_then(|id| case.room(id)).map_or("the other room", |room| &room.name);
             notes.push(format!("judged as one with {name}, from which it borrows through an open passage"));
-            Some(((asked.figure)(light).plus((asked.figure)(&lent)), self.share * floor))
+            let figure = (asked.figure)(light).plus((asked.figure)(&lent));
+            Some(Borrowed { figure, required: self.share * floor, lent: lent.windows })
         })
     }
 }

@@ -174,7 +174,7 @@ impl Limited {
             Err(why) => format!("The {what} of {name} is not known: {why}; {limit}."),
         };
         let figures = Figures { quantity, measured: amount.ok(), required };
-        case.compare(subject, figures, message, notes)
+        case.compare(subject, figures, message, notes).entering(|| enter(case, measure))
     }
 
     fn possible(&self, case: &Case<'_>, subject: Subject, measured: Option<Exact>, what: &str) -> Verdict {
@@ -186,6 +186,26 @@ impl Limited {
             format!("There is no place for {what} in {}.", subject.name)
         };
         case.compare(subject, Figures { quantity: self.listed.quantity, measured, required }, message, Vec::new())
+    }
+}
+
+/// What must be entered for a measure to be known.
+fn enter(case: &Case<'_>, measure: &Measure) -> String {
+    let of = measure.of.first();
+    match measure.name {
+        MeasureName::ShowerEntry | MeasureName::ShowerFront => {
+            format!("the entry of shower \"{}\"", of.map(ToString::to_string).unwrap_or_default())
+        }
+        MeasureName::DoorClearWidth => of.map(|door| case.enter_clear(door)).unwrap_or_default(),
+        // Of the doors on its way whichever is not known.
+        MeasureName::WayInWidth => {
+            let mut doors = case.derived.doors.iter();
+            match doors.find(|door| measure.of.contains(&door.id) && door.clear_width.value().is_none()) {
+                Some(door) => case.enter_clear(&door.id),
+                None => "an exterior door".to_owned(),
+            }
+        }
+        _ => of.map(|id| case.named_or_home(Some(id)).name).unwrap_or_default(),
     }
 }
 

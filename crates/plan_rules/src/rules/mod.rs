@@ -22,6 +22,7 @@ mod egress_height;
 mod egress_opening;
 mod egress_sill;
 mod egress_width;
+mod entering;
 mod equipment_front;
 mod exit_separation;
 mod exit_travel;

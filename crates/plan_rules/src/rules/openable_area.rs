@@ -29,7 +29,11 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
 /// The exception that lets spaces off.
 const WAIVED: &str = "Whole-house mechanical ventilation stands in for openings.";
 
-const OPENABLE: Asked = Asked { what: "openable area to outdoors", figure: |light| &light.openable };
+const OPENABLE: Asked = Asked {
+    what: "openable area to outdoors",
+    figure: |light| &light.openable,
+    enter: |case, openings| case.enter_openable(openings),
+};
 
 impl Check for OpenableArea {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {

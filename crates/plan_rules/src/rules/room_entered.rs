@@ -89,7 +89,8 @@ impl Ways {
             let message =
                 format!("Whether {} can be entered is not known: not every room closes, and {why}.", drawn.name);
             let figures = Figures { measured: None, ..count(0, 1) };
-            return case.verdict(Outcome::Unknown, subject, figures, message, Vec::new());
+            let enter = || case.enter_walls().unwrap_or_default();
+            return case.verdict(Outcome::Unknown, subject, figures, message, Vec::new()).entering(enter);
         }
         let message = format!("{} cannot be entered: {why}.", drawn.name);
         case.compare(subject, count(0, 1), message, Vec::new())

@@ -51,7 +51,8 @@ impl Check for WholeHouseVentilation {
         let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(case.first_room()) };
         let figures = Figures { quantity: Quantity::CountAtLeast, measured, required };
         let outcome = if measured.is_none() { Outcome::Unknown } else { figures.outcome() };
-        vec![case.verdict(outcome, subject, figures, message, Vec::new())]
+        let enter = || "the air that the whole-house ventilator moves".to_owned();
+        vec![case.verdict(outcome, subject, figures, message, Vec::new()).entering(enter)]
     }
 
     fn nothing(&self, _: &Case<'_>) -> Option<String> {

@@ -14,8 +14,8 @@
 //! `eave D on the road`, `landing at X w W d D below B` (before the front door), `mate line at Y`.
 //! A line `Book: id` says by which book the tables after it are judged; the model code until then.
 //! The measured figure carries its unit, or is `unknown`, or `none` where there is nothing to measure; the outcome is `met`,
-//! `correction`, `unknown`, `advisory` or `does not apply`. Of what does not apply the column of the figure may hold the reason,
-//! in the words of the verdict.
+//! `correction`, `unknown`, `advisory` or `does not apply`. After `unknown` may stand what must be entered: `unknown: the
+//! ceiling over Bedroom`. Of what does not apply the column of the figure may hold the reason, in the words of the verdict.
 
 mod home;
 
@@ -120,8 +120,15 @@ impl Case {
             return if self.measured.is_empty() { String::new() } else { verdict.message.clone() };
         }
         let Some(measured) = verdict.measured else {
-            return if verdict.outcome == Outcome::Correction { "none" } else { "unknown" }.to_owned();
+            // Whatever is not known can be entered, and there is nothing to enter where there is nothing to measure.
+            return match &verdict.enter {
+                Some(what) if self.measured.starts_with("unknown: ") => format!("unknown: {what}"),
+                Some(_) => "unknown".to_owned(),
+                None if verdict.outcome == Outcome::Unknown => "unknown, with nothing to enter".to_owned(),
+                None => "none".to_owned(),
+            };
         };
+        assert_eq!(verdict.enter, None, "{}: the figure is known", self.name);
         let expected = match verdict.quantity {
             Quantity::CountAtLeast => self.measured.parse().ok().map(i128::into),
             Quantity::Possible => Some(i128::from(self.measured == "yes").into()),
