@@ -2,8 +2,10 @@
 
 use plan_geometry::derive;
 use plan_model::{ExactLength, Length, Plan, Selection, Side, Units};
-use plan_rules::report::{check_json, check_schema, check_text, measure_json, measure_schema, measure_text};
-use plan_rules::{BookSource, CAUTIONS, RuleBook, judge};
+use plan_rules::report::{
+    check_json, check_schema, check_text, clauses_page, measure_json, measure_schema, measure_text,
+};
+use plan_rules::{BookSource, CAUTIONS, Confidence, RuleBook, judge};
 use plan_testkit::{DoorSpec, SmallHome, WindowSpec};
 use serde_json::Value;
 
@@ -347,4 +349,35 @@ fn the_same_inputs_make_the_same_bytes() {
     let [one, other] = [reports(&bedroom()), reports(&bedroom())];
     assert_eq!((one.check_json, one.check_text), (other.check_json, other.check_text));
     assert_eq!((one.measure_json, one.measure_text), (other.measure_json, other.measure_text));
+}
+
+#[test]
+fn the_page_of_sections_tells_all_of_them_and_prints_no_doubtful_number() {
+    let books: Vec<RuleBook> = RuleBook::built_in_ids().filter_map(RuleBook::built_in).collect();
+    let page = clauses_page(&books);
+    let rows: Vec<&str> =
+        page.lines().filter(|line| line.starts_with("| ") && !line.starts_with("| section")).collect();
+    let clauses: Vec<_> = books.iter().flat_map(|book| &book.facts().clauses).collect();
+    assert_eq!(rows.iter().filter(|row| !row.starts_with("| ---")).count(), clauses.len());
+    for clause in clauses {
+        let number = format!("| {} | {} |", clause.section, clause.subject);
+        let doubt = format!("| *number to be confirmed with the adopted text* | {} |", clause.subject);
+        let (told, other) = match clause.confidence {
+            Confidence::Confirmed => (number, doubt),
+            Confidence::ConfirmWithAdoptedText => (doubt, number),
+        };
+        let row = rows.iter().find(|row| row.starts_with(&told)).unwrap_or_else(|| panic!("{told}"));
+        assert!(rows.iter().all(|row| !row.starts_with(&other)), "{other}");
+        assert!(row.contains(&format!("| {} |", clause.status.words())), "{row}");
+        assert!(clause.rules.iter().all(|rule| row.contains(&format!("`{rule}`"))), "{row}");
+    }
+    // No number that is doubtful in some book stands anywhere on the page, unless it is certain in another.
+    let doubtful = |section: &str| {
+        let mut all = books.iter().flat_map(|book| &book.facts().clauses).filter(|clause| clause.section == section);
+        all.all(|clause| clause.confidence == Confidence::ConfirmWithAdoptedText)
+    };
+    for clause in books.iter().flat_map(|book| &book.facts().clauses).filter(|clause| doubtful(&clause.section)) {
+        let is_number = |word: &str| word.trim_matches(|letter: char| !letter.is_alphanumeric()) == clause.section;
+        assert!(!page.split_whitespace().any(is_number), "{}", clause.section);
+    }
 }
