@@ -254,6 +254,14 @@ pub(super) fn place(measure: &Measure) -> Option<Place> {
     }
 }
 
+/// That something is not known, because it hangs on rooms that do not close.
+pub(super) fn not_known(case: &Case<'_>, subject: Subject, whether: &str) -> Verdict {
+    let walls = case.enter_walls().unwrap_or_default();
+    let message = format!("Whether {whether} is not known: there are no {walls}.");
+    let figures = Figures { quantity: Quantity::Possible, measured: None, required: Exact::from(1) };
+    case.compare(subject, figures, message, Vec::new()).entering(|| walls)
+}
+
 /// A verdict on something that has no figure.
 pub(super) fn told(case: &Case<'_>, subject: Subject, is_so: bool, message: String) -> Verdict {
     let measured = Some(Exact::from(i128::from(is_so)));
