@@ -105,8 +105,8 @@ pub fn judge(home: &Home<'_>, derived: &Derived, book: &RuleBook) -> Result<Judg
     for rule in book.rules() {
         let case = Case { home, derived, rule, measures: &measures };
         let found = rule.check().check(&case);
-        let nothing = rule.check().nothing(&case);
         let judged = found.iter().any(is_judged);
+        let nothing = if judged { None } else { rule.check().nothing(&case) };
         rules.push(RuleUse { rule, applies: judged || nothing.is_none(), judged });
         verdicts.extend(no_rule_is_silent(&case, found, nothing));
     }
