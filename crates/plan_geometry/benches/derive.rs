@@ -88,7 +88,8 @@ fn by_walls(criterion: &mut Criterion) {
             let home = plan.home(&Selection::included(&plan));
             let walls = plan.base.walls.len();
             if every_measure {
-                let run = |bencher: &mut criterion::Bencher<'_>| bencher.iter(|| derive(black_box(&home)).measures().clone());
+                let run =
+                    |bencher: &mut criterion::Bencher<'_>| bencher.iter(|| derive(black_box(&home)).measures().clone());
                 group.bench_function(BenchmarkId::from_parameter(walls), run);
             } else {
                 let areas = || {

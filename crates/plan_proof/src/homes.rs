@@ -131,7 +131,7 @@ impl<'a> Homes<'a> {
                 _ => of_home.entry(verdict.rule).or_default(),
             };
             told.rests_on.union_with(&grounds.of_verdict(verdict));
-            // Of several verdicts on one subject the worst is told.
+            // Of several verdicts on one subject the worst is told; what does not apply is no worse than what is met.
             told.answer = told.answer.min(verdict.outcome);
         }
         let mut clashes: HashMap<Clash, FixedBitSet> = HashMap::new();

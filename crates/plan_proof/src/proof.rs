@@ -1,5 +1,6 @@
 //! The proof: every selection that can be sold, whether it meets a book, and what the others fall short of.
 
+use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
 
@@ -130,9 +131,9 @@ impl Found {
                 of_subjects.chain(of_home.map(|rule| Judging { rule, subject: None })).collect();
             let asked = verdicts.len();
             for judging in seen {
-                if !verdicts.contains_key(&judging) {
-                    let leaves = judging.ask(alternates, choices, homes)?;
-                    verdicts.insert(judging, leaves);
+                if let Entry::Vacant(place) = verdicts.entry(judging) {
+                    let leaves = place.key().ask(alternates, choices, homes)?;
+                    place.insert(leaves);
                 }
             }
             if verdicts.len() == asked {

@@ -30,6 +30,8 @@ fn verdict(outcome: Outcome, inches: i128) -> Verdict {
         },
         answered_by: AnsweredBy::Factory,
         rests_on: RestsOn::Surroundings,
+        enter: None,
+        exception: None,
     }
 }
 
@@ -52,7 +54,7 @@ fn marked(verdicts: &[Verdict]) -> Drawing {
 
 #[test]
 fn rules_that_are_met_leave_no_mark() {
-    assert!(marked(&[verdict(Outcome::Met, 90)]).items.is_empty());
+    assert!(marked(&[verdict(Outcome::Met, 90), verdict(Outcome::DoesNotApply, 0)]).items.is_empty());
 }
 
 #[test]
