@@ -1,6 +1,7 @@
 //! The project's own chores, run as `cargo dev WORD`. Nothing here is part of the program that people use.
 
 mod bench_run;
+mod clauses;
 mod command;
 mod console;
 mod corpus;
@@ -37,6 +38,8 @@ enum Word {
     Bench,
     /// Write the published JSON Schemas into assets/schemas
     Schema,
+    /// Write what becomes of each section of every rule book into assets/guide/clauses.md
+    Clauses,
     /// Write what every rule book says of every sample plan into tests/fixtures/corpus
     Corpus,
     /// Write the example of each rule, from its page, into assets/rule-examples
@@ -67,6 +70,7 @@ fn run(word: &Word) -> Result<ExitCode, Failure> {
         Word::Differential(_) => {}
         Word::Bench => bench_run::run(&workspace)?,
         Word::Schema => schemas::publish(&workspace)?,
+        Word::Clauses => clauses::publish(&workspace)?,
         Word::Corpus => corpus::publish(&workspace)?,
         Word::Examples => rule_examples::publish(&workspace)?,
         Word::Pictures => pictures::take(&workspace)?,

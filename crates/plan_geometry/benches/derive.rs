@@ -38,7 +38,7 @@ fn derive_home(criterion: &mut Criterion) {
     let plan = dragged(dunlin());
     let selection = Selection::included(&plan);
     criterion.bench_function("derive_home", |bencher| {
-        bencher.iter(|| derive(&black_box(&plan).home(&selection)).measures());
+        bencher.iter(|| derive(&black_box(&plan).home(&selection)).measures().clone());
     });
 }
 
@@ -50,7 +50,7 @@ fn derive_after_move(criterion: &mut Criterion) {
     let before = derive(&plan.home(&selection));
     let _ = before.measures();
     criterion.bench_function("derive_after_move", |bencher| {
-        bencher.iter(|| derive_after(&before, &black_box(&moved).home(&selection)).measures());
+        bencher.iter(|| derive_after(&before, &black_box(&moved).home(&selection)).measures().clone());
     });
 }
 
@@ -88,7 +88,8 @@ fn by_walls(criterion: &mut Criterion) {
             let home = plan.home(&Selection::included(&plan));
             let walls = plan.base.walls.len();
             if every_measure {
-                let run = |bencher: &mut criterion::Bencher<'_>| bencher.iter(|| derive(black_box(&home)).measures());
+                let run =
+                    |bencher: &mut criterion::Bencher<'_>| bencher.iter(|| derive(black_box(&home)).measures().clone());
                 group.bench_function(BenchmarkId::from_parameter(walls), run);
             } else {
                 let areas = || {

@@ -20,6 +20,8 @@ pub(crate) struct Asked {
     pub(crate) alternates: Alternates,
     pub(crate) clashes: Answers<Clashing, bool>,
     pub(crate) verdicts: Answers<Judging, Outcome>,
+    /// Whether each room does not close.
+    pub(crate) open: Answers<Id, bool>,
     /// How many homes were looked at.
     pub(crate) homes: usize,
 }
@@ -71,9 +73,10 @@ impl Asked {
             alternates.ask(|answers| around(&mut homes, answers))?;
         }
         let verdicts = if book.is_some() { asking.verdicts(&mut homes)? } else { Vec::new() };
+        let open = if book.is_some() { asking.open_rooms(&mut homes)? } else { Vec::new() };
         let clashes = asking.all_clashes(&mut homes)?;
         let homes = homes.count();
-        Ok(Self { alternates, clashes, verdicts, homes })
+        Ok(Self { alternates, clashes, verdicts, open, homes })
     }
 
     /// The choices, those that were found to matter to the same things near each other.
@@ -136,6 +139,25 @@ impl Asking<'_, '_> {
             let nothing = || judging.subject.as_ref().map_or_else(|| self.choices.all(), |id| home.around([id]));
             Ok(told.map_or_else(|| (nothing(), Outcome::Met), |told| (told.rests_on.clone(), told.answer)))
         })
+    }
+
+    /// The rooms that do not close in some home.
+    fn open_rooms(&self, homes: &mut Homes<'_>) -> Result<Answers<Id, bool>, Cancelled> {
+        let mut open: BTreeMap<Id, Vec<Leaf<bool>>> = BTreeMap::new();
+        loop {
+            let mut seen: BTreeSet<Id> = homes.each().flat_map(|home| home.open.iter().cloned()).collect();
+            seen.retain(|room| !open.contains_key(room));
+            if seen.is_empty() {
+                return Ok(open.into_iter().collect());
+            }
+            for room in seen {
+                let leaves = self.alternates.ask(|answers| {
+                    let home = homes.at(answers, &self.alternates.included)?;
+                    Ok((home.around([&room]), home.open.contains(&room)))
+                })?;
+                open.insert(room, leaves);
+            }
+        }
     }
 
     fn all_clashes(&self, homes: &mut Homes<'_>) -> Result<Answers<Clashing, bool>, Cancelled> {

@@ -122,6 +122,10 @@ impl<'a> Grounds<'a> {
         if !self.present.contains(id) {
             return set;
         }
+        if self.is_open(id) {
+            set.union_with(&self.floors_anywhere());
+            return set;
+        }
         match self.spaces_of(id) {
             None => return self.choices.all(),
             Some(spaces) => spaces.into_iter().for_each(|space| self.add_space(&mut set, space, kinds(what))),
@@ -130,6 +134,16 @@ impl<'a> Grounds<'a> {
             set.union_with(&self.choices.that(|places| places.touches(kinds(what), *ground)));
         }
         set
+    }
+
+    /// Whether it is a room that does not close.
+    fn is_open(&self, id: &Id) -> bool {
+        self.rooms.contains(id) && self.derived.room(id).is_none()
+    }
+
+    /// Any wall may be what closes a room.
+    fn floors_anywhere(&self) -> FixedBitSet {
+        self.choices.that(|places| places.changes_floors)
     }
 
     /// Whether an element is there.
@@ -164,8 +178,16 @@ impl<'a> Grounds<'a> {
         (0..self.floors.len()).filter(move |space| self.floors[*space].touches(ground))
     }
 
-    /// What a verdict rests on.
+    /// What a verdict rests on. Where a room does not close, all verdicts may come of that.
     pub(crate) fn of_verdict(&self, verdict: &Verdict) -> FixedBitSet {
+        let mut set = self.of_ground(verdict);
+        if self.derived.rooms.len() < self.rooms.len() {
+            set.union_with(&self.floors_anywhere());
+        }
+        set
+    }
+
+    fn of_ground(&self, verdict: &Verdict) -> FixedBitSet {
         let what = verdict.what;
         let mut set = self.choices.none();
         match &verdict.rests_on {
@@ -192,7 +214,7 @@ impl<'a> Grounds<'a> {
                 set.union_with(&self.choices.that(|places| legs.iter().any(|leg| places.touches(kinds(what), *leg))));
                 set.union_with(&self.of_subject(verdict));
             }
-            RestsOn::Floors => set.union_with(&self.choices.that(|places| places.changes_floors)),
+            RestsOn::Floors => set.union_with(&self.floors_anywhere()),
             RestsOn::Overhangs => set.union_with(&self.choices.that(|places| places.changes_overhangs)),
             RestsOn::Others => {}
             RestsOn::Home | RestsOn::OneOfMany(None) => return self.choices.all(),

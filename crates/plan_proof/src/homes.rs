@@ -51,6 +51,8 @@ pub(crate) struct Judged {
     pub(crate) of_home: FxHashMap<&'static str, Told<Outcome>>,
     /// What cannot stand together here.
     pub(crate) clashes: HashMap<Clash, FixedBitSet>,
+    /// The rooms that do not close.
+    pub(crate) open: Vec<Id>,
     /// For each choice, what lies around all that it has.
     pub(crate) around_choices: Vec<FixedBitSet>,
     /// What lies around each element of the plan; of one that is not there, what would bring it.
@@ -152,7 +154,7 @@ impl<'a> Homes<'a> {
                 _ => of_home.entry(verdict.rule).or_default(),
             };
             told.rests_on.union_with(&grounds.of_verdict(verdict));
-            // Of several verdicts on one subject the worst is told.
+            // Of several verdicts on one subject the worst is told; what does not apply is no worse than what is met.
             told.answer = told.answer.min(verdict.outcome);
         }
         let mut clashes: HashMap<Clash, FixedBitSet> = HashMap::new();
@@ -169,7 +171,9 @@ impl<'a> Homes<'a> {
             clashes.entry(clash).or_default().union_with(&rests_on);
         }
         let around_choices = (0..self.choices.places.len()).map(|choice| grounds.of_choice(choice)).collect();
-        Judged { verdicts: by_subject, of_home, clashes, around_choices, around }
+        let rooms = home.elements.rooms.iter().map(|room| &room.id);
+        let open = rooms.filter(|room| derived.room(room).is_none()).cloned().collect();
+        Judged { open, verdicts: by_subject, of_home, clashes, around_choices, around }
     }
 
     /// Whether a home can fall short by it: a recommendation holds up nothing, and that nothing falls short is told by

@@ -41,6 +41,9 @@ impl From<Cancelled> for ProofError {
     }
 }
 
+/// The rule that asks whether walls close around each room.
+const ROOM_CLOSES: &str = "room-closes";
+
 /// Proves every selection of a plan. `watch` is told of every home that is looked at, and can stop the work.
 ///
 /// # Errors
@@ -56,12 +59,19 @@ pub fn prove<'plan>(
     let compatibility = Compatibility::found(plan, asked.alternates, variables, &asked.clashes);
     let Compatibility { alternates, variables, possible, .. } = &compatibility;
     let tell = Faults { plan, alternates, variables };
+    let in_open_homes = asked
+        .open
+        .iter()
+        .fold(variables.none(), |open, (_, leaves)| open.or(&tell.set(leaves, |leaf| leaf.answer, possible)));
+    let closed = &possible.without(&in_open_homes);
     let told = |outcome: Outcome| {
         let (mut all, mut list) = (variables.none(), Vec::new());
         for (judging, leaves) in &asked.verdicts {
             let of = judging.subject.iter().cloned().collect();
-            if let Some(fault) = tell.told(Some(judging.rule), of, leaves, |leaf| leaf.answer == outcome, possible) {
-                all = all.or(&tell.set(leaves, |leaf| leaf.answer == outcome, possible));
+            // Of a home with a room that does not close nothing is told but that.
+            let among = if judging.rule == ROOM_CLOSES { possible } else { closed };
+            if let Some(fault) = tell.told(Some(judging.rule), of, leaves, |leaf| leaf.answer == outcome, among) {
+                all = all.or(&tell.set(leaves, |leaf| leaf.answer == outcome, among));
                 list.push(fault);
             }
         }
@@ -69,7 +79,7 @@ pub fn prove<'plan>(
         (all, list)
     };
     let ((short, faults), (unknown, unknowns)) = (told(Outcome::Correction), told(Outcome::Unknown));
-    let unknown = unknown.without(&short);
+    let unknown = unknown.or(&in_open_homes).without(&short);
     Ok(Proof { short, unknown, faults, unknowns, homes: asked.homes, compatibility })
 }
 

@@ -74,7 +74,7 @@ impl Example {
     pub fn measures(&self) -> Vec<Measure> {
         let Verdict { rule, subject, place, .. } = &self.verdict;
         let is_of_subject = |measure: &Measure| subject.as_ref().is_none_or(|subject| measure.of.contains(subject));
-        let mut measures = self.derived.measures();
+        let mut measures = self.derived.measures().to_vec();
         match shown_by(rule) {
             [] => {
                 // A bed has two sides with the same space beside them.

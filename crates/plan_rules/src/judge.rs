@@ -1,12 +1,14 @@
 use std::sync::Arc;
 
 use plan_geometry::Derived;
-use plan_model::{Home, LegalKind};
+use plan_model::elements::Room;
+use plan_model::{Exact, Home, LegalKind};
 use thiserror::Error;
 
 use crate::coverage::RuleUse;
-use crate::rule::Case;
-use crate::{BookFacts, BookRule, Clause, Coverage, Outcome, RuleBook, Verdict};
+use crate::rule::{Case, Figures};
+use crate::rules::Covered;
+use crate::{BookFacts, Clause, Coverage, LetOff, Outcome, Quantity, RestsOn, RuleBook, Verdict};
 
 /// Every verdict on one home by one book.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,8 +19,6 @@ pub struct Judgement {
     pub verdicts: Vec<Verdict>,
     /// What became of each section of the book, in the order of its list.
     pub(crate) coverage: Vec<Coverage>,
-    /// Section and name of each rule that had nothing to judge and stands with no section of the book's list.
-    pub(crate) idle: Vec<(Option<String>, &'static str)>,
 }
 
 impl Judgement {
@@ -40,6 +40,11 @@ impl Judgement {
     /// Rules that are met.
     pub fn met(&self) -> impl Iterator<Item = &Verdict> {
         self.with_outcome(Outcome::Met)
+    }
+
+    /// What the home has nothing of, and what exceptions let off.
+    pub fn does_not_apply(&self) -> impl Iterator<Item = &Verdict> {
+        self.with_outcome(Outcome::DoesNotApply)
     }
 
     /// The sections of the book's list of which this became.
@@ -98,13 +103,58 @@ pub fn judge(home: &Home<'_>, derived: &Derived, book: &RuleBook) -> Result<Judg
     for rule in book.rules() {
         let case = Case { home, derived, rule };
         let found = rule.check().check(&case);
-        rules.push(RuleUse { rule, applies: rule.check().applies(&case), judged: !found.is_empty() });
-        verdicts.extend(found);
+        let judged = found.iter().any(is_judged);
+        let nothing = if judged { None } else { rule.check().nothing(&case) };
+        rules.push(RuleUse { rule, applies: judged || nothing.is_none(), judged });
+        verdicts.extend(no_rule_is_silent(&case, found, nothing));
     }
     let facts = Arc::clone(book.facts());
     let coverage = facts.clauses.iter().map(|clause| Coverage::of(clause, &rules)).collect();
-    let is_named = |rule: &BookRule| facts.clauses.iter().any(|clause| clause.rules.contains(&rule.rule.id));
-    let idle = rules.iter().filter(|used| !used.applies && !is_named(used.rule));
-    let idle = idle.map(|used| (used.rule.section.clone(), used.rule.rule.name)).collect();
-    Ok(Judgement { book: facts, verdicts, coverage, idle })
+    Ok(Judgement { book: facts, verdicts, coverage })
+}
+
+/// Whether a verdict says what became of a subject: an exception is applied, that there is nothing to measure is not.
+fn is_judged(verdict: &Verdict) -> bool {
+    verdict.outcome != Outcome::DoesNotApply || verdict.exception.is_some()
+}
+
+/// What a rule found, with what the book lets off; or else why it found nothing.
+fn no_rule_is_silent(case: &Case<'_>, mut found: Vec<Verdict>, nothing: Option<String>) -> Vec<Verdict> {
+    let let_off = let_off(case);
+    if found.is_empty() {
+        match nothing {
+            Some(why) if let_off.is_empty() => found.push(case.does_not_apply(case.whole_home(), why, None)),
+            Some(_) => {}
+            None => found.push(kept_from_judging(case)),
+        }
+    }
+    found.extend(let_off);
+    found
+}
+
+/// The rooms that an exception of the book lets off, unless they are part of a space that is judged.
+fn let_off(case: &Case<'_>) -> Vec<Verdict> {
+    let Some(LetOff { rooms, exception }) = &case.rule.lets_off else { return Vec::new() };
+    let judged: Vec<_> =
+        Covered::of(case.rule).spaces(case.derived).into_iter().flat_map(|space| space.rooms).collect();
+    let is_let_off = |room: &&Room| {
+        rooms.contains(&room.usage) && !case.rule.rooms.contains(&room.usage) && !judged.contains(&room.id)
+    };
+    let drawn = case.home.elements.rooms.iter().filter(is_let_off);
+    let verdict =
+        |room: &Room| case.does_not_apply(Case::of_room(room), exception.text.clone(), Some(exception.clone()));
+    drawn.map(verdict).collect()
+}
+
+/// That a rule has something to judge, and that the drawing keeps it from being judged.
+fn kept_from_judging(case: &Case<'_>) -> Verdict {
+    let (name, walls) = (case.rule.rule.name, case.enter_walls());
+    let message = match &walls {
+        Some(walls) => format!("{name}: not judged, because there are no {walls}."),
+        None => format!("{name}: not judged, because what it is about does not stand in a room."),
+    };
+    let figures = Figures { quantity: Quantity::Possible, measured: None, required: Exact::from(1) };
+    let enter = || walls.unwrap_or_else(|| "a place in a room for what the rule is about".to_owned());
+    let verdict = case.verdict(Outcome::Unknown, case.whole_home(), figures, message, Vec::new());
+    verdict.entering(enter).resting_on(RestsOn::Home)
 }

@@ -21,7 +21,7 @@ mod verdict;
 
 pub use book::{
     Amendment, AmendmentDraft, AnsweredBy, BookError, BookFacts, BookProblem, BookRule, BookSource, Change, Changed,
-    Clause, ClauseStatus, Confidence, Level, OpenError, RuleBook, RuleDraft, WrittenLimit,
+    Clause, ClauseStatus, Confidence, LetOff, Level, OpenError, RuleBook, RuleDraft, WrittenLimit,
 };
 pub use cautions::CAUTIONS;
 pub use coverage::Coverage;
@@ -31,4 +31,4 @@ pub use limit::Limit;
 pub use rests_on::{RestsOn, What};
 pub use rule::Rule;
 pub use rules::registry;
-pub use verdict::{Outcome, Place, Quantity, Verdict};
+pub use verdict::{Exception, Outcome, Place, Quantity, Verdict};

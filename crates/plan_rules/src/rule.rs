@@ -4,11 +4,11 @@ use std::fmt;
 use std::sync::Arc;
 
 use plan_geometry::{Derived, Measure, MeasureName};
-use plan_model::elements::Room;
+use plan_model::elements::{Room, RoomUse};
 use plan_model::{Exact, Home, Id, Length, Point, Units};
 
 use crate::book::{BookRule, Entry, Level};
-use crate::{Outcome, Place, Quantity, RestsOn, Verdict, What, show};
+use crate::{Exception, Outcome, Place, Quantity, RestsOn, Verdict, What, show};
 
 /// A rule of the registry.
 #[derive(Clone, Copy, Debug)]
@@ -28,10 +28,10 @@ pub(crate) trait Check: fmt::Debug + Send + Sync {
     /// Judges every subject of a home, in the order of the plan file.
     fn check(&self, case: &Case<'_>) -> Vec<Verdict>;
 
-    /// Whether the home has anything that the rule is about, closed or not.
-    fn applies(&self, case: &Case<'_>) -> bool {
-        let covered = &case.rule.rooms;
-        covered.is_empty() || case.home.elements.rooms.iter().any(|room| covered.contains(&room.usage))
+    /// In a sentence, that the home has nothing that the rule is about; none where it has, or where rooms that do not close
+    /// keep that from being known.
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        case.without_rooms(&case.rule.rooms)
     }
 
     /// Which measures of the list it compares, where it compares these and nothing else.
@@ -117,6 +117,72 @@ impl Case<'_> {
             answered_by: self.rule.answered_by,
             rests_on: RestsOn::Surroundings,
             what: What::Everything,
+            enter: None,
+            exception: None,
+        }
+    }
+
+    /// That the rule does not apply to a subject, in a sentence; by an exception, where there is one.
+    pub(crate) fn does_not_apply(&self, subject: Subject, message: String, exception: Option<Exception>) -> Verdict {
+        // Of the whole home it says that no other verdict of the rule does.
+        let rests_on = if subject.id.is_none() { RestsOn::Others } else { RestsOn::Surroundings };
+        Verdict {
+            rule: self.rule.rule.id,
+            section: self.rule.section.clone(),
+            outcome: Outcome::DoesNotApply,
+            subject: subject.id,
+            subject_name: subject.name,
+            // There are no figures.
+            quantity: Quantity::Possible,
+            measured: None,
+            required: None,
+            message,
+            notes: self.rule.section_note().into_iter().collect(),
+            place: subject.place,
+            answered_by: self.rule.answered_by,
+            rests_on,
+            what: What::Everything,
+            enter: None,
+            exception,
+        }
+    }
+
+    /// The home as a subject.
+    pub(crate) fn whole_home(&self) -> Subject {
+        Subject { id: None, name: "the home".to_owned(), place: Place::point(self.first_room()) }
+    }
+
+    /// A room as a subject, by its point.
+    pub(crate) fn of_room(room: &Room) -> Subject {
+        Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) }
+    }
+
+    /// Whether every room that is drawn has a floor, so that whatever is not measured is not there.
+    pub(crate) fn every_room_closes(&self) -> bool {
+        self.derived.rooms.len() == self.home.elements.rooms.len()
+    }
+
+    /// Of two sentences the one that holds of a home without anything to judge: that nothing of it is drawn, or that what
+    /// is drawn is not as the rule asks, which is known where every room closes.
+    pub(crate) fn without(&self, is_drawn: bool, nothing_drawn: &str, none_such: &str) -> Option<String> {
+        match (is_drawn, self.every_room_closes()) {
+            (false, _) => Some(nothing_drawn.to_owned()),
+            (true, true) => Some(none_such.to_owned()),
+            (true, false) => None,
+        }
+    }
+
+    /// In a sentence, that no room of these uses is drawn; none where one is, or where no use is named.
+    pub(crate) fn without_rooms(&self, uses: &[RoomUse]) -> Option<String> {
+        let is_drawn = self.home.elements.rooms.iter().any(|room| uses.contains(&room.usage));
+        match uses {
+            _ if is_drawn => None,
+            [] => None,
+            [usage] => Some(format!("The home has no {}.", room_word(*usage))),
+            several => {
+                let words: Vec<&str> = several.iter().map(|usage| usage.word()).collect();
+                Some(format!("The home has no room of these uses: {}.", words.join(", ")))
+            }
         }
     }
 
@@ -150,6 +216,17 @@ impl Place {
     /// The middle of an opening.
     pub(crate) fn opening(outline: &[Point; 4], dimension: Option<[Point; 2]>) -> Self {
         Self { at: middle(outline[0], outline[2]), dimension, outline: outline.to_vec() }
+    }
+}
+
+/// A room of this use as people call it.
+const fn room_word(usage: RoomUse) -> &'static str {
+    match usage {
+        RoomUse::Living => "living room",
+        RoomUse::Dining => "dining room",
+        RoomUse::Toilet => "toilet room",
+        RoomUse::Hall => "hallway",
+        other => other.word(),
     }
 }
 

@@ -34,9 +34,29 @@ pub struct Verdict {
     pub rests_on: RestsOn,
     /// What of that ground.
     pub what: What,
+    /// What must be entered in the plan for the figure to be known: "the head height of window \"w3\""; none where it is
+    /// known, or where there is nothing to measure.
+    pub enter: Option<String>,
+    /// The exception of the book that lets the subject off, where one does.
+    pub exception: Option<Exception>,
+}
+
+/// What lets a subject off a rule.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Exception {
+    /// What it says, in a sentence.
+    pub text: String,
+    /// The section of the code that it stands in, where it is certain enough to be printed.
+    pub section: Option<String>,
 }
 
 impl Verdict {
+    /// The verdict with what must be entered, if its figure is not known.
+    pub(crate) fn entering(mut self, what: impl FnOnce() -> String) -> Self {
+        self.enter = self.measured.is_none().then(what);
+        self
+    }
+
     /// Measured minus required (required minus measured for an upper limit): negative falls short.
     #[must_use]
     pub fn margin(&self) -> Option<Exact> {
@@ -56,6 +76,9 @@ pub enum Outcome {
     Advisory,
     /// The rule is met.
     Met,
+    /// The home has nothing that the rule is about, an exception lets the subject off, or another rule tells that there is
+    /// nothing to measure. No finding: it neither fails a plan nor holds one up.
+    DoesNotApply,
 }
 
 /// What the two figures of a verdict are.

@@ -68,7 +68,7 @@ fn verdicts_stand_in_the_order_of_the_registry() {
     let judgement = judged_by(&bedroom().window(Side::Front, &window(None, "24")), &book());
     let place = |verdict: &Verdict| registry().position(|rule| rule.id == verdict.rule);
     assert!(judgement.verdicts.is_sorted_by_key(place));
-    let counted = [Outcome::Correction, Outcome::Unknown, Outcome::Advisory, Outcome::Met];
+    let counted = [Outcome::Correction, Outcome::Unknown, Outcome::Advisory, Outcome::Met, Outcome::DoesNotApply];
     let sum: usize = counted.iter().map(|outcome| judgement.with_outcome(*outcome).count()).sum();
     assert_eq!(sum, judgement.verdicts.len());
 }
@@ -133,9 +133,9 @@ fn an_opening_that_does_not_lead_outdoors_is_no_way_of_escape() {
 fn whatever_the_book_calls_a_hall_has_its_width_judged() {
     let door = DoorSpec { operation: "hinged", width: inches("24"), height: inches("80"), clear: None };
     let entry = SmallHome::new("entry", inches("35"), inches("144")).door(Side::Front, &door).door(Side::Back, &door);
-    let judged = |book: &RuleBook| judged_by(&entry, book).verdicts.into_iter().find(|one| one.rule == "hallway-width");
-    assert_eq!(judged(&book()), None);
-    let verdict = judged(&amended("rooms = [\"hall\"]", "rooms = [\"hall\", \"entry\"]")).expect("it is covered now");
+    let judged = |book: &RuleBook| verdict(&judged_by(&entry, book), "hallway-width");
+    assert_eq!(judged(&book()).outcome, Outcome::DoesNotApply);
+    let verdict = judged(&amended("rooms = [\"hall\"]", "rooms = [\"hall\", \"entry\"]"));
     assert_eq!(verdict.outcome, Outcome::Correction);
     let [from, to] = verdict.place.dimension.expect("the pinch is drawn");
     assert_eq!(verdict.place.at + verdict.place.at, from + to, "half-way between the ends of the pinch");
@@ -363,4 +363,45 @@ fn a_space_with_a_part_without_a_ceiling_is_unknown_unless_it_is_too_small_anywa
     assert!(area.notes[0].starts_with("the plan has no ceiling over room \"part\""), "{:?}", area.notes);
     let small = judged_by(&home("119"), &book());
     assert_eq!(verdict(&small, "habitable-area").outcome, Outcome::Correction);
+}
+
+#[test]
+fn a_room_that_an_exception_lets_off_is_named_with_the_section() {
+    let let_off = |home: &SmallHome| {
+        let judgement = judged_by(home, &book());
+        let of_kitchen: Vec<Verdict> =
+            judgement.does_not_apply().filter(|verdict| verdict.rule == "habitable-area").cloned().collect();
+        of_kitchen
+    };
+    let home = SmallHome::new("living", inches("144"), inches("240"));
+    let [apart] = &let_off(&home.clone().back_part("kitchen", inches("80"), Between::Doorway))[..] else {
+        panic!("the kitchen alone is let off")
+    };
+    assert_eq!((apart.subject_name.as_str(), apart.message.as_str()), ("Kitchen", "Kitchens have no required area."));
+    let exception = apart.exception.as_ref().expect("the book has one");
+    assert_eq!((exception.text.as_str(), exception.section.as_deref()), (apart.message.as_str(), Some("R304.1")));
+    assert_eq!((apart.measured, apart.required, apart.margin()), (None, None, None));
+    // Open to the living room it is judged with it, and covered by the book it is judged by itself.
+    assert_eq!(let_off(&home.back_part("kitchen", inches("80"), Between::OpenBoundary)), []);
+    let covered = amended(
+        "rooms = [\"living\", \"dining\", \"bedroom\", \"study\", \"hobby\"]",
+        "rooms = [\"living\", \"kitchen\"]",
+    );
+    let kitchen = judged_by(&SmallHome::new("kitchen", inches("144"), inches("80")), &covered);
+    assert_eq!(verdict(&kitchen, "habitable-area").outcome, Outcome::Correction, "it is nowhere 7 ft wide");
+}
+
+#[test]
+fn what_does_not_apply_fails_no_plan_and_is_no_finding() {
+    let judgement = judged_by(&SmallHome::new("closet", inches("60"), inches("60")), &planning());
+    let rules = |outcome| judgement.with_outcome(outcome).map(|verdict| verdict.rule).collect::<Vec<_>>();
+    assert_eq!(rules(Outcome::Correction), [] as [&str; 0]);
+    assert_eq!(rules(Outcome::Unknown), [] as [&str; 0]);
+    assert!(rules(Outcome::DoesNotApply).contains(&"toilet-side"));
+    let toilet = verdict(&judgement, "toilet-side");
+    assert_eq!((toilet.message.as_str(), toilet.subject), ("The home has no toilet.", None));
+}
+
+fn planning() -> RuleBook {
+    RuleBook::built_in("planning-guidelines").expect("it is built in")
 }

@@ -2,8 +2,10 @@
 
 use plan_geometry::derive;
 use plan_model::{ExactLength, Length, Plan, Selection, Side, Units};
-use plan_rules::report::{check_json, check_schema, check_text, measure_json, measure_schema, measure_text};
-use plan_rules::{BookSource, CAUTIONS, RuleBook, judge};
+use plan_rules::report::{
+    check_json, check_schema, check_text, clauses_page, measure_json, measure_schema, measure_text,
+};
+use plan_rules::{BookSource, CAUTIONS, Confidence, RuleBook, judge};
 use plan_testkit::{DoorSpec, SmallHome, WindowSpec};
 use serde_json::Value;
 
@@ -101,6 +103,8 @@ fn the_check_report_carries_every_verdict_with_its_figures() {
     assert_eq!(report["book"]["digest"].as_str().map(str::len), Some(64));
     let ceiling = find("unknown", "ceiling-height");
     assert_eq!((&ceiling["measured"], &ceiling["margin"]), (&Value::Null, &Value::Null));
+    assert_eq!(ceiling["enter"], "the ceiling over Bedroom 2");
+    assert_eq!(dimension["enter"], Value::Null, "it is known");
     let sill = find("met", "egress-sill");
     assert_eq!(sill["margin"], 8);
     let not_judged = report["not_judged"].as_array().expect("a list");
@@ -188,14 +192,43 @@ fn a_section_without_its_rule_is_not_judged_and_a_rule_without_a_subject_does_no
     let json = parsed(&reports_by(&bedroom(), &book).check_json);
     let clauses = |list: &str| json[list].as_array().expect("a list").clone();
     assert_eq!((clauses("judged").len(), clauses("not_judged")[0]["section"].as_str()), (0, Some("R304.2")));
-    assert_eq!(clauses("not_applicable")[0]["subject"], "Width of hallways");
+    assert_eq!(clauses("not_applicable"), [] as [Value; 0]);
+    let [hall] = &clauses("does_not_apply")[..] else { panic!("one rule has nothing to judge") };
+    assert_eq!(
+        (&hall["rule"], &hall["section"], &hall["subject"]),
+        (&"hallway-width".into(), &Value::Null, &Value::Null)
+    );
+    assert_eq!(hall["reason"], "The home has no room of these uses: hall, entry.");
+    assert_eq!(hall["exception"], Value::Null);
     assert_eq!(json["book"]["source"], "a\u{1b}b.toml");
     let text = reports_by(&bedroom(), &book).check_text;
     assert!(
-        text.contains("\nDOES NOT APPLY TO THIS PLAN\n  section  subject\n  -        Width of hallways\n"),
+        text.contains(
+            "\nDOES NOT APPLY\n  rule           section  subject   why\n  hallway-width  -        the home  The home has no room of \
+             these uses: hall, entry.\n"
+        ),
         "{text}"
     );
     assert!(text.contains("           from: a\\u{1b}b.toml\n           SHA-256: "), "{text}");
+}
+
+#[test]
+fn what_an_exception_lets_off_is_told_quietly_with_its_section() {
+    let kitchen = SmallHome::new("kitchen", Length::inches(120), Length::inches(144));
+    let Reports { check_json, check_text, .. } = reports(&kitchen);
+    let items = parsed(&check_json)["does_not_apply"].as_array().expect("a list").clone();
+    let area = items.iter().find(|item| item["rule"] == "habitable-area").expect("kitchens are let off").clone();
+    assert_eq!((&area["subject"], &area["subject_name"]), (&"room".into(), &"Kitchen".into()));
+    let exception = serde_json::json!({ "text": "Kitchens have no required area.", "section": "R304.1" });
+    assert_eq!(area["exception"], exception);
+    let line = check_text.lines().find(|line| line.contains("Kitchens have no required area.")).expect("a line");
+    assert_eq!(line.split_whitespace().take(3).collect::<Vec<_>>(), ["habitable-area", "R304.1", "Kitchen"]);
+    let head = check_text.lines().find(|line| line.starts_with("Corrections: ")).expect("the counts");
+    assert!(head.contains(&format!("Does not apply: {} ", items.len())), "{head}");
+    // After what somebody must act on, before what is met; what the home has nothing of comes first.
+    let places = ["\nUNKNOWN\n", "\nDOES NOT APPLY\n", "The home has no hallway.", "Kitchens have no", "\nMET\n"];
+    let places = places.map(|part| check_text.find(part).unwrap_or_else(|| panic!("{part} in\n{check_text}")));
+    assert!(places.is_sorted(), "{check_text}");
 }
 
 #[test]
@@ -292,6 +325,7 @@ fn the_text_says_what_is_wrong_where_and_what_was_not_judged() {
         "  R304.2    Bedroom 2 is 6'-11\" in its least dimension; 7'-0\" is required.\n            at 3'-11 1/2\" along the house, 6'-0\" from the front\n",
         "The clear opening of the window of Bedroom 2 is 5.69 sq ft; 5.7 sq ft is required.",
         "UNKNOWN\n  R305.1    The plan has no ceiling over Bedroom 2; 7'-0\" is required.",
+        "            enter: the ceiling over Bedroom 2\n",
         "  egress-width   R310.2.2  window of Bedroom 2  1'-8\"       1'-8\"          0'-0\"\n",
         "SECTIONS NOT JUDGED\n",
     ] {
@@ -315,4 +349,35 @@ fn the_same_inputs_make_the_same_bytes() {
     let [one, other] = [reports(&bedroom()), reports(&bedroom())];
     assert_eq!((one.check_json, one.check_text), (other.check_json, other.check_text));
     assert_eq!((one.measure_json, one.measure_text), (other.measure_json, other.measure_text));
+}
+
+#[test]
+fn the_page_of_sections_tells_all_of_them_and_prints_no_doubtful_number() {
+    let books: Vec<RuleBook> = RuleBook::built_in_ids().filter_map(RuleBook::built_in).collect();
+    let page = clauses_page(&books);
+    let rows: Vec<&str> =
+        page.lines().filter(|line| line.starts_with("| ") && !line.starts_with("| section")).collect();
+    let clauses: Vec<_> = books.iter().flat_map(|book| &book.facts().clauses).collect();
+    assert_eq!(rows.iter().filter(|row| !row.starts_with("| ---")).count(), clauses.len());
+    for clause in clauses {
+        let number = format!("| {} | {} |", clause.section, clause.subject);
+        let doubt = format!("| *number to be confirmed with the adopted text* | {} |", clause.subject);
+        let (told, other) = match clause.confidence {
+            Confidence::Confirmed => (number, doubt),
+            Confidence::ConfirmWithAdoptedText => (doubt, number),
+        };
+        let row = rows.iter().find(|row| row.starts_with(&told)).unwrap_or_else(|| panic!("{told}"));
+        assert!(rows.iter().all(|row| !row.starts_with(&other)), "{other}");
+        assert!(row.contains(&format!("| {} |", clause.status.words())), "{row}");
+        assert!(clause.rules.iter().all(|rule| row.contains(&format!("`{rule}`"))), "{row}");
+    }
+    // No number that is doubtful in some book stands anywhere on the page, unless it is certain in another.
+    let doubtful = |section: &str| {
+        let mut all = books.iter().flat_map(|book| &book.facts().clauses).filter(|clause| clause.section == section);
+        all.all(|clause| clause.confidence == Confidence::ConfirmWithAdoptedText)
+    };
+    for clause in books.iter().flat_map(|book| &book.facts().clauses).filter(|clause| doubtful(&clause.section)) {
+        let is_number = |word: &str| word.trim_matches(|letter: char| !letter.is_alphanumeric()) == clause.section;
+        assert!(!page.split_whitespace().any(is_number), "{}", clause.section);
+    }
 }

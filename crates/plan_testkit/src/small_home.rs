@@ -43,6 +43,8 @@ pub enum Between {
     Wall,
     /// The same with a cased opening 30 in wide.
     Doorway,
+    /// The same with a cased opening so wide and so high.
+    Opening(Length, Length),
     /// The same with a hinged door whose leaf is so wide; it swings into the back room.
     Door(Length),
     /// Nothing: the rooms are one open space.
@@ -174,12 +176,14 @@ impl SmallHome {
         if between == Between::Wall {
             return self;
         }
-        let (operation, width) = match between {
-            Between::Door(width) => ("hinged", width),
-            _ => ("cased-opening", Length::inches(30)),
+        let usual = Length::inches(80);
+        let (operation, width, height) = match between {
+            Between::Door(width) => ("hinged", width, usual),
+            Between::Opening(width, height) => ("cased-opening", width, height),
+            _ => ("cased-opening", Length::inches(30), usual),
         };
         self.door_units.push(json!({
-            "id": "doorway-unit", "operation": operation, "width": exactly(width), "height": exactly(Length::inches(80)),
+            "id": "doorway-unit", "operation": operation, "width": exactly(width), "height": exactly(height),
         }));
         let at = exactly(WALL_CORNER + BESIDE);
         let mut door = json!({ "id": "doorway", "unit": "doorway-unit", "wall": "partition", "at": at });

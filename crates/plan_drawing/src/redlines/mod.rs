@@ -91,7 +91,7 @@ fn marks(home: &Home<'_>, derived: &Derived, verdicts: &[Verdict], lettering: f6
     let mut marks = Vec::new();
     for verdict in verdicts {
         let (style, sign) = match verdict.outcome {
-            Outcome::Met => continue,
+            Outcome::Met | Outcome::DoesNotApply => continue,
             Outcome::Correction => {
                 number += 1;
                 (CORRECTION, number.to_string())

@@ -1,6 +1,6 @@
 use plan_geometry::derive;
 use plan_model::{Exact, Id, Length, Plan, Selection};
-use plan_rules::{AnsweredBy, Place, Quantity};
+use plan_rules::{AnsweredBy, Place, Quantity, RestsOn};
 use plan_testkit::SmallHome;
 
 use super::*;
@@ -29,6 +29,9 @@ fn verdict(outcome: Outcome, inches: i128) -> Verdict {
             outline: vec![],
         },
         answered_by: AnsweredBy::Factory,
+        rests_on: RestsOn::Surroundings,
+        enter: None,
+        exception: None,
     }
 }
 
@@ -51,7 +54,7 @@ fn marked(verdicts: &[Verdict]) -> Drawing {
 
 #[test]
 fn rules_that_are_met_leave_no_mark() {
-    assert!(marked(&[verdict(Outcome::Met, 90)]).items.is_empty());
+    assert!(marked(&[verdict(Outcome::Met, 90), verdict(Outcome::DoesNotApply, 0)]).items.is_empty());
 }
 
 #[test]

@@ -9,12 +9,12 @@ use plan_proof::{Fault, Proof, prove};
 use plan_rules::{RuleBook, Verdict, judge};
 
 /// What is proven.
-pub fn proven<'plan>(plan: &'plan Plan, book: &RuleBook) -> Proof<'plan> {
+pub(crate) fn proven<'plan>(plan: &'plan Plan, book: &RuleBook) -> Proof<'plan> {
     prove(plan, book, &mut |_| ControlFlow::Continue(())).unwrap_or_else(|error| panic!("{error:?}"))
 }
 
 /// Every selection of some choices, with what is included in all others.
-pub fn every_selection<'plan>(plan: &'plan Plan, of: impl Iterator<Item = &'plan Choice>) -> Vec<Selection> {
+pub(crate) fn every_selection<'plan>(plan: &'plan Plan, of: impl Iterator<Item = &'plan Choice>) -> Vec<Selection> {
     let mut all = vec![Selection::included(plan)];
     for choice in of {
         let answered = |selection: &Selection| {
@@ -41,7 +41,10 @@ fn judged_alone(plan: &Plan, selection: &Selection, book: &RuleBook) -> (bool, V
         let subject = verdict.subject.as_ref().filter(|_| !verdict.is_of_home());
         (verdict.rule.to_owned(), subject.map_or_else(String::new, ToString::to_string))
     };
-    let mut short: Vec<(String, String)> = judgement.corrections().map(name).collect();
+    let is_open = derived.rooms.len() < home.elements.rooms.len();
+    // Of a home with a room that does not close nothing is told but that.
+    let is_told = |verdict: &&Verdict| !is_open || verdict.rule == "room-closes";
+    let mut short: Vec<(String, String)> = judgement.corrections().filter(is_told).map(name).collect();
     short.sort();
     short.dedup();
     (possible, short)
@@ -49,7 +52,7 @@ fn judged_alone(plan: &Plan, selection: &Selection, book: &RuleBook) -> (bool, V
 
 /// Compares what is proven with judging each of some selections by itself. Gives how many could be sold, and how many of those
 /// fell short.
-pub fn compare(plan: &Plan, selections: &[Selection], book: &RuleBook) -> (usize, usize) {
+pub(crate) fn compare(plan: &Plan, selections: &[Selection], book: &RuleBook) -> (usize, usize) {
     let proof = proven(plan, book);
     let (mut sold, mut fell_short) = (0, 0);
     for selection in selections {

@@ -101,11 +101,18 @@ pub(super) fn changes(base: &RuleBook, amended: &RuleBook) -> Vec<Change> {
                 if old.level != new.level {
                     tell(Changed::Words("level", old.level.word().to_owned(), new.level.word().to_owned()));
                 }
+                let words = |rooms: &[plan_model::elements::RoomUse]| {
+                    rooms.iter().map(|usage| usage.word()).collect::<Vec<_>>().join(", ")
+                };
                 if old.rooms != new.rooms {
-                    let words = |rooms: &[plan_model::elements::RoomUse]| {
-                        rooms.iter().map(|usage| usage.word()).collect::<Vec<_>>().join(", ")
-                    };
                     tell(Changed::Words("rooms", words(&old.rooms), words(&new.rooms)));
+                }
+                if old.lets_off != new.lets_off {
+                    let rooms = |rule: &crate::BookRule| match &rule.lets_off {
+                        Some(lets_off) => words(&lets_off.rooms),
+                        None => "none".to_owned(),
+                    };
+                    tell(Changed::Words("lets_off", rooms(old), rooms(new)));
                 }
             }
         }

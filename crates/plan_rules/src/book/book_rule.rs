@@ -6,7 +6,7 @@ use plan_model::elements::RoomUse;
 use serde::Deserialize;
 
 use crate::rule::Check;
-use crate::{Limit, Rule};
+use crate::{Exception, Limit, Rule};
 
 /// Whether a rule binds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -73,6 +73,15 @@ impl AnsweredBy {
     }
 }
 
+/// An exception for rooms of some uses: those that a rule does not cover, and would if it did not except them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LetOff {
+    /// The uses of the rooms.
+    pub rooms: Vec<RoomUse>,
+    /// What it says and where it stands.
+    pub exception: Exception,
+}
+
 /// A rule as one book has it.
 #[derive(Clone, Debug)]
 pub struct BookRule {
@@ -90,8 +99,10 @@ pub struct BookRule {
     pub figures: Confidence,
     /// How the figure is measured, where the book says more than the registry.
     pub measured: Option<String>,
-    /// What it does not ask of.
+    /// What it does not ask of; first what [`Self::lets_off`] says.
     pub exceptions: Vec<String>,
+    /// The rooms that an exception lets off, where one does.
+    pub lets_off: Option<LetOff>,
     /// Who answers for it.
     pub answered_by: AnsweredBy,
     /// Its limits by name, in the order in which the rule reads them; those of a group as `group.name`.
@@ -116,6 +127,12 @@ impl BookRule {
         &*self.check
     }
 
+    /// That the number of its section is to be looked up in the adopted text, where it is.
+    pub(crate) fn section_note(&self) -> Option<String> {
+        let section = self.section.as_ref().filter(|_| self.confidence == Some(Confidence::ConfirmWithAdoptedText))?;
+        Some(format!("confirm the number of section {section} with the adopted text"))
+    }
+
     /// What of the rule is to be looked up in the adopted text before anyone relies on a verdict.
     pub(crate) fn confidence_note(&self) -> Option<String> {
         let figures = self.figures == Confidence::ConfirmWithAdoptedText;
@@ -123,7 +140,7 @@ impl BookRule {
         match (figures, self.section.as_ref().filter(|_| doubtful)) {
             (true, Some(section)) => Some(format!("confirm the limit and its section {section} with the adopted text")),
             (true, None) => Some("confirm the limit with the adopted text".to_owned()),
-            (false, Some(section)) => Some(format!("confirm the number of section {section} with the adopted text")),
+            (false, Some(_)) => self.section_note(),
             (false, None) => None,
         }
     }

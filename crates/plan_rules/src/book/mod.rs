@@ -17,7 +17,7 @@ use plan_model::LegalKind;
 use toml::de::{DeTable, DeValue};
 
 pub use amendment::{Amendment, Change, Changed};
-pub use book_rule::{AnsweredBy, BookRule, Confidence, Level};
+pub use book_rule::{AnsweredBy, BookRule, Confidence, LetOff, Level};
 pub use clause::{Clause, ClauseStatus};
 pub(crate) use entry::Entry;
 pub use facts::BookFacts;
@@ -27,7 +27,7 @@ pub use shelf::OpenError;
 pub use source::BookSource;
 pub use write::{AmendmentDraft, RuleDraft, WrittenLimit};
 
-use crate::{Rule, registry};
+use crate::{Exception, Rule, registry};
 
 /// The version of the book format that this program reads.
 const VERSION: &str = "1";
@@ -241,7 +241,9 @@ fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
         editions.iter().into_iter().filter_map(edition).collect()
     });
     let figures = fields.optional_word("figures").unwrap_or(Confidence::Confirmed);
-    let (measured, exceptions) = (fields.optional_text("measured"), fields.optional_texts("exceptions"));
+    let (measured, lets_off) = (fields.optional_text("measured"), read_let_off(fields, section.as_ref()));
+    let exceptions = lets_off.iter().map(|lets_off| lets_off.exception.text.clone());
+    let exceptions = exceptions.chain(fields.optional_texts("exceptions")).collect();
     let answered_by = fields.optional_word("answered_by").unwrap_or_default();
     let check = (rule.read)(&entry);
     let (limits, rooms, joined_with) = (entry.limits.take(), entry.rooms.take(), entry.joined_with.take());
@@ -255,6 +257,7 @@ fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
         figures,
         measured,
         exceptions,
+        lets_off,
         answered_by,
         limits,
         rooms,
@@ -262,6 +265,16 @@ fn read_rule(rule: &'static Rule, entry: Entry<'_>) -> BookRule {
         amended: Vec::new(),
         check,
     }
+}
+
+/// The rooms that an exception lets off; it stands in the section of the rule unless it names another.
+fn read_let_off(fields: &Fields<'_>, section: Option<&String>) -> Option<LetOff> {
+    let table = fields.optional_table("lets_off")?;
+    let section = table.optional_text("section").or_else(|| section.cloned());
+    let exception = Exception { text: table.text("exception"), section };
+    let lets_off = LetOff { rooms: table.words("rooms"), exception };
+    table.finish();
+    Some(lets_off)
 }
 
 /// The rules, and the sections with what judges them.

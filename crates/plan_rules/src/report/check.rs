@@ -32,6 +32,8 @@ struct CheckReport {
     advisories: Vec<VerdictReport>,
     /// Required rules that cannot be judged, because the plan does not hold a figure.
     unknown: Vec<VerdictReport>,
+    /// Rules that the home has nothing for, and what exceptions let off. No findings: they never fail a plan.
+    does_not_apply: Vec<DoesNotApplyReport>,
     /// Rules that are met.
     met: Vec<VerdictReport>,
     /// What kept figures from being derived, and what conflicts in space.
@@ -42,7 +44,7 @@ struct CheckReport {
     partly_judged: Vec<ClauseReport>,
     /// Sections of the code that are not judged.
     not_judged: Vec<ClauseReport>,
-    /// Sections of the code, and rules without one, that this plan has nothing for: no hall, no bedroom.
+    /// Sections of the code that this plan has nothing for: no hall, no bedroom.
     not_applicable: Vec<ClauseReport>,
     /// What the program is not.
     cautions: Vec<&'static str>,
@@ -69,6 +71,8 @@ struct VerdictReport {
     unit: &'static str,
     /// One sentence for people.
     message: String,
+    /// What must be entered in the plan for the figure to be known; null where it is known or there is nothing to measure.
+    enter: Option<String>,
     /// Exceptions, amendments, estimates and doubts.
     notes: Vec<String>,
     /// Who answers for it: `factory`, or `site` where local code holds whatever the home's label.
@@ -86,13 +90,39 @@ struct VerdictReport {
     outline: Option<Vec<[Decimal; 2]>>,
 }
 
+/// Why a rule does not apply to the home or to one subject.
+#[derive(Debug, Serialize, JsonSchema)]
+struct DoesNotApplyReport {
+    /// Id of the rule.
+    rule: &'static str,
+    /// Section of the code, where it is certain enough to be printed.
+    section: Option<String>,
+    /// The element that it does not apply to; null where it does not apply to the home as a whole.
+    subject: Option<Id>,
+    /// The subject as people call it.
+    subject_name: String,
+    /// One sentence for people: what the home does not have, or what lets the subject off.
+    reason: String,
+    /// The exception of the book that was applied; null where there is nothing to judge.
+    exception: Option<ExceptionReport>,
+    /// Doubts.
+    notes: Vec<String>,
+}
+
+/// An exception of a book.
+#[derive(Debug, Serialize, JsonSchema)]
+struct ExceptionReport {
+    text: String,
+    /// Section of the code, where it is certain enough to be printed.
+    section: Option<String>,
+}
+
 /// A section of the code.
 #[derive(Debug, Serialize, JsonSchema)]
 struct ClauseReport {
-    /// Null for a rule that stands with no section.
-    section: Option<String>,
+    section: String,
     /// How sure the number of the section is.
-    confidence: Option<&'static str>,
+    confidence: &'static str,
     subject: String,
 }
 
@@ -111,12 +141,13 @@ pub fn check_json(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
         corrections: of(Outcome::Correction),
         advisories: of(Outcome::Advisory),
         unknown: of(Outcome::Unknown),
+        does_not_apply: judgement.does_not_apply().map(does_not_apply).collect(),
         met: of(Outcome::Met),
         problems: problem_reports(derived, units),
         judged: clauses(judgement, Coverage::Judged),
         partly_judged: clauses(judgement, Coverage::Partly),
         not_judged: clauses(judgement, Coverage::NotJudged),
-        not_applicable: not_applicable(judgement),
+        not_applicable: clauses(judgement, Coverage::DoesNotApply),
         cautions: CAUTIONS.to_vec(),
     })
 }
@@ -139,6 +170,7 @@ fn verdict_report(verdict: &Verdict, units: Units) -> VerdictReport {
         margin: verdict.margin().map(number),
         unit: unit_of(verdict.quantity, units),
         message: verdict.message.clone(),
+        enter: verdict.enter.clone(),
         notes: verdict.notes.clone(),
         answered_by: verdict.answered_by.word(),
         at: point(verdict.place.at, units),
@@ -149,20 +181,25 @@ fn verdict_report(verdict: &Verdict, units: Units) -> VerdictReport {
     }
 }
 
+fn does_not_apply(verdict: &Verdict) -> DoesNotApplyReport {
+    let exception = verdict.exception.as_ref();
+    DoesNotApplyReport {
+        rule: verdict.rule,
+        section: verdict.section.clone(),
+        subject: verdict.subject.clone(),
+        subject_name: verdict.subject_name.clone(),
+        reason: verdict.message.clone(),
+        exception: exception
+            .map(|applied| ExceptionReport { text: applied.text.clone(), section: applied.section.clone() }),
+        notes: verdict.notes.clone(),
+    }
+}
+
 fn clauses(judgement: &Judgement, coverage: Coverage) -> Vec<ClauseReport> {
     let clause = |clause: &Clause| ClauseReport {
-        section: Some(clause.section.clone()),
-        confidence: Some(clause.confidence.words()),
+        section: clause.section.clone(),
+        confidence: clause.confidence.words(),
         subject: clause.subject.clone(),
     };
     judgement.sections(coverage).map(clause).collect()
-}
-
-fn not_applicable(judgement: &Judgement) -> Vec<ClauseReport> {
-    let idle = judgement.idle.iter().map(|(section, name)| ClauseReport {
-        section: section.clone(),
-        confidence: None,
-        subject: (*name).to_owned(),
-    });
-    clauses(judgement, Coverage::DoesNotApply).into_iter().chain(idle).collect()
 }

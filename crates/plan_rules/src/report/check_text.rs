@@ -18,10 +18,11 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
     let count = |outcome| judgement.with_outcome(outcome).count();
     let _ = writeln!(
         text,
-        "\nCorrections: {}   Unknown: {}   Advisories: {}   Met: {}",
+        "\nCorrections: {}   Unknown: {}   Advisories: {}   Does not apply: {}   Met: {}",
         count(Outcome::Correction),
         count(Outcome::Unknown),
         count(Outcome::Advisory),
+        count(Outcome::DoesNotApply),
         count(Outcome::Met),
     );
     for (title, outcome) in
@@ -32,11 +33,12 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
             text.extend(judgement.with_outcome(outcome).map(|verdict| item(verdict, units)));
         }
     }
+    text.push_str(&does_not_apply(judgement));
     if count(Outcome::Met) > 0 {
         let rows: Vec<_> = judgement.met().map(|verdict| row(verdict, units)).collect();
         text.push_str("\nMET\n");
         text.push_str(&table(["rule", "section", "subject", "measured", "required", "margin"], &rows));
-        text.push_str(&notes_of_met(judgement));
+        text.push_str(&notes_of(judgement.met()));
     }
     if !derived.problems.is_empty() {
         text.push_str("\nDRAWING FAULTS\n");
@@ -46,12 +48,9 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
         ("SECTIONS JUDGED", Coverage::Judged),
         ("SECTIONS PARTLY JUDGED", Coverage::Partly),
         ("SECTIONS NOT JUDGED", Coverage::NotJudged),
-        ("DOES NOT APPLY TO THIS PLAN", Coverage::DoesNotApply),
+        ("SECTIONS THAT DO NOT APPLY", Coverage::DoesNotApply),
     ] {
-        let mut clauses: Vec<_> = judgement.sections(coverage).map(clause_row).collect();
-        if coverage == Coverage::DoesNotApply {
-            clauses.extend(judgement.idle.iter().map(idle_row));
-        }
+        let clauses: Vec<_> = judgement.sections(coverage).map(clause_row).collect();
         if !clauses.is_empty() {
             let _ = write!(text, "\n{title}\n{}", table(["section", "subject"], &clauses));
         }
@@ -67,6 +66,7 @@ fn item(verdict: &Verdict, units: Units) -> String {
     let mut text = paragraph(&format!("  {:9} ", verdict.section.as_deref().unwrap_or("-")), &verdict.message);
     let at = verdict.place.at;
     let _ = writeln!(text, "{:12}at {} along the house, {} from the front", "", place(at.x), place(at.y));
+    text.extend(verdict.enter.iter().map(|what| paragraph("            enter: ", what)));
     text.extend(verdict.notes.iter().map(|note| paragraph("            note: ", note)));
     text
 }
@@ -104,10 +104,27 @@ fn yes_or_no(figure: Exact) -> String {
     if figure == Exact::from(0) { "no" } else { "yes" }.to_owned()
 }
 
+/// A line for each: first what the home has nothing of, then single subjects.
+fn does_not_apply(judgement: &Judgement) -> String {
+    let (of_home, of_subjects): (Vec<&Verdict>, Vec<&Verdict>) =
+        judgement.does_not_apply().partition(|verdict| verdict.subject.is_none());
+    let all = || of_home.iter().chain(&of_subjects).copied();
+    let row = |verdict: &Verdict| {
+        let excepted = verdict.exception.as_ref().and_then(|exception| exception.section.clone());
+        let section = excepted.or_else(|| verdict.section.clone()).unwrap_or_else(|| "-".to_owned());
+        [verdict.rule.to_owned(), section, verdict.subject_name.clone(), verdict.message.clone()]
+    };
+    let rows: Vec<_> = all().map(row).collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    format!("\nDOES NOT APPLY\n{}{}", table(["rule", "section", "subject", "why"], &rows), notes_of(all()))
+}
+
 /// Each note once, however many verdicts carry it.
-fn notes_of_met(judgement: &Judgement) -> String {
+fn notes_of<'a>(verdicts: impl Iterator<Item = &'a Verdict>) -> String {
     let mut notes: Vec<(&str, Vec<&str>)> = Vec::new();
-    for verdict in judgement.met() {
+    for verdict in verdicts {
         for note in &verdict.notes {
             match notes.iter_mut().find(|(known, _)| known == note) {
                 Some((_, rules)) if rules.last() == Some(&verdict.rule) => {}
@@ -125,8 +142,4 @@ fn clause_row(clause: &Clause) -> [String; 2] {
         Confidence::ConfirmWithAdoptedText => " (confirm the number with the adopted text)",
     };
     [clause.section.clone(), clause.subject.clone() + doubt]
-}
-
-fn idle_row((section, name): &(Option<String>, &'static str)) -> [String; 2] {
-    [section.clone().unwrap_or_else(|| "-".to_owned()), (*name).to_owned()]
 }

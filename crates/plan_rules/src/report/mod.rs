@@ -4,6 +4,7 @@
 mod book;
 mod check;
 mod check_text;
+mod clauses;
 mod decimal;
 mod explain;
 mod heated;
@@ -17,6 +18,7 @@ mod units;
 
 pub use check::{check_json, check_schema};
 pub use check_text::check_text;
+pub use clauses::clauses_page;
 pub use explain::{book_sheet, explain_text};
 pub use measure::{measure_json, measure_schema};
 pub use measure_text::measure_text;

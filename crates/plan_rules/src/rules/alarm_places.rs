@@ -4,7 +4,7 @@ use plan_geometry::{DetectorFigures, OutsideBedroom};
 use plan_model::Exact;
 use plan_model::elements::DetectorKind;
 
-use super::listed::told;
+use super::listed::{not_known, told};
 use crate::rule::{Case, Subject, exact};
 use crate::{Place, RestsOn, Verdict, What, show};
 
@@ -37,6 +37,10 @@ pub(super) fn outside_sleeping_areas(case: &Case<'_>, within: Exact, sense: &Sen
         };
         let at = area.bedrooms.first().and_then(|id| case.room(id)).map_or_else(|| case.first_room(), |room| room.at);
         let subject = Subject { id: area.bedrooms.first().cloned(), name: names, place: Place::point(at) };
+        if !is_so && !case.every_room_closes() {
+            let whether = format!("a {} hangs outside {}", sense.alarm, subject.name);
+            return not_known(case, subject, &whether);
+        }
         told(case, subject, is_so, message).resting_on(RestsOn::Neighbours).of_the(What::BelowCeiling)
     };
     areas.map(judge).collect()

@@ -50,8 +50,9 @@ impl Check for AlarmToBath {
         alarms.filter_map(judge).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        let alarms = &case.derived.alarms().detectors;
-        alarms.iter().any(|alarm| senses_smoke(alarm.kind) && alarm.bath_door.in_the_open.is_some())
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let has_alarm = case.home.elements.detectors.iter().any(|alarm| senses_smoke(alarm.kind));
+        let none_in_the_open = "No smoke alarm has the door of a room with a tub or shower in the open.";
+        case.without(has_alarm, "The home has no smoke alarm.", none_in_the_open)
     }
 }

@@ -61,8 +61,8 @@ impl Check for AlarmToCooking {
         case.derived.alarms().detectors.iter().filter_map(judge).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        let alarms = &case.derived.alarms().detectors;
-        alarms.iter().any(|alarm| self.required(alarm.kind).is_some() && alarm.cooking.in_the_open.is_some())
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let has_alarm = case.home.elements.detectors.iter().any(|alarm| self.required(alarm.kind).is_some());
+        case.without(has_alarm, "The home has no smoke alarm.", "No smoke alarm has a range in the open.")
     }
 }

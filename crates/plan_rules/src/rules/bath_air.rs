@@ -74,7 +74,15 @@ impl BathAir {
             required: Exact::from(1),
         };
         let subject = Subject { id: Some(room.id.clone()), name: name.clone(), place: Place::point(room.at) };
-        case.compare(subject, figures, format!("{name} {has}; {asked}."), Vec::new())
+        let enter = || {
+            let light = case.derived.daylight_of_room(&room.id);
+            let windows = light.map_or(&[][..], |light| &light.windows);
+            match light.is_some_and(|light| light.glazed.value().is_none()) {
+                true => case.enter_glass(windows),
+                false => case.enter_openable(windows),
+            }
+        };
+        case.compare(subject, figures, format!("{name} {has}; {asked}."), Vec::new()).entering(enter)
     }
 
     /// Whether its windows do; none where that is not known.

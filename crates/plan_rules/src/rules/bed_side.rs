@@ -2,7 +2,7 @@ use std::sync::Arc;
 
 use plan_geometry::{Amount, Measure, MeasureName};
 
-use super::listed::{self, Listed};
+use super::listed::{self, About, Listed};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
 use crate::{Quantity, Rule};
@@ -20,6 +20,8 @@ static LISTED: Listed = Listed {
     quantity: Quantity::LengthAtLeast,
     covers: is_wider,
     instead: None,
+    about: About::Other(|case| !case.home.elements.furniture.is_empty(), "bed"),
+    unmeasured: None,
 };
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {

@@ -1,6 +1,7 @@
 use std::sync::Arc;
 
 use plan_model::Exact;
+use plan_model::elements::RoomUse;
 
 use super::alarm_places::{CARBON_MONOXIDE, outside_sleeping_areas};
 use crate::book::Entry;
@@ -26,12 +27,21 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
 
 impl Check for CarbonMonoxideAlarms {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
-        if self.applies(case) { outside_sleeping_areas(case, self.within, &CARBON_MONOXIDE) } else { Vec::new() }
+        if calls_for_them(case) { outside_sleeping_areas(case, self.within, &CARBON_MONOXIDE) } else { Vec::new() }
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        let alarms = case.derived.alarms();
-        let calls_for_them = !alarms.fuel_appliances.is_empty() || !alarms.attached_garages.is_empty();
-        calls_for_them && !case.derived.room_graph().sleeping_areas().is_empty()
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let calls_for_none = "Nothing in the home burns fuel, and no garage opens into it.";
+        let has_garage = case.home.elements.rooms.iter().any(|room| room.usage == RoomUse::Garage);
+        if calls_for_them(case) {
+            case.without_rooms(&[RoomUse::Bedroom])
+        } else {
+            case.without(has_garage, calls_for_none, calls_for_none)
+        }
     }
+}
+
+fn calls_for_them(case: &Case<'_>) -> bool {
+    let alarms = case.derived.alarms();
+    !alarms.fuel_appliances.is_empty() || !alarms.attached_garages.is_empty()
 }

@@ -77,7 +77,8 @@ impl CeilingHeight {
             }
             None => format!("The plan has no ceiling over {}; {required_text} is required.", drawn.name),
         };
-        case.compare(subject, figures, message, Vec::new())
+        let enter = || case.enter_ceiling(std::slice::from_ref(&drawn.id));
+        case.compare(subject, figures, message, Vec::new()).entering(enter)
     }
 }
 
@@ -115,7 +116,8 @@ impl Sloped {
         let notes =
             vec!["its ceiling is sloped or lowered: judged by how much of the required area is high enough".to_owned()];
         let subject = Subject { id: Some(drawn.id.clone()), name: drawn.name.clone(), place: Place::point(drawn.at) };
-        case.compare(subject, Figures { quantity: Quantity::AreaAtLeast, measured, required }, message, notes)
+        let figures = Figures { quantity: Quantity::AreaAtLeast, measured, required };
+        case.compare(subject, figures, message, notes).entering(|| case.enter_ceiling(parts))
     }
 }
 

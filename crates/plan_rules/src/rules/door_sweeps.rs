@@ -24,7 +24,7 @@ fn read(_: &Entry<'_>) -> Arc<dyn Check> {
 
 impl Check for DoorSweeps {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
-        if !self.applies(case) {
+        if self.nothing(case).is_some() {
             return Vec::new();
         }
         let mut verdicts = Vec::new();
@@ -55,7 +55,8 @@ impl Check for DoorSweeps {
         verdicts
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        case.derived.doors.iter().any(|door| door.leaf.is_some())
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let has_leaf = case.derived.doors.iter().any(|door| door.leaf.is_some());
+        (!has_leaf).then(|| "The home has no door with a leaf that swings.".to_owned())
     }
 }

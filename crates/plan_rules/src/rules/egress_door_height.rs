@@ -40,6 +40,11 @@ impl Check for EgressDoorHeight {
             let judged = egress_door::judged(case, door, "clear height", &door.clear_height, self.required);
             egress_door::of_home(judged.verdict(case), door)
         };
-        door.map(judge).into_iter().collect()
+        let none = || {
+            let message =
+                "No outside door serves as egress door, of which there could be a clear height: its width tells that.";
+            case.does_not_apply(case.whole_home(), message.to_owned(), None)
+        };
+        vec![door.map_or_else(none, judge)]
     }
 }

@@ -14,7 +14,7 @@ use super::opening_figure::OpeningFigure;
 use super::{egress_height, egress_sill, egress_width};
 use crate::book::Entry;
 use crate::rule::{Case, Figures};
-use crate::{Outcome, Quantity};
+use crate::{Outcome, Quantity, Verdict};
 
 /// The limits of the book, each by the rule that owns it; a book may leave some out.
 #[derive(Debug)]
@@ -59,6 +59,12 @@ pub(super) fn chosen<'a>(
 ) -> impl Iterator<Item = (&'a Room, Option<Opening<'a>>)> {
     let covered = case.derived.rooms.iter().filter(|room| rooms.contains(&room.usage));
     covered.filter_map(move |room| Some((case.room(&room.id)?, best(case, room, limits))))
+}
+
+/// A room without any opening is a correction of the area rule alone.
+pub(super) fn no_opening(case: &Case<'_>, room: &Room, what: &str) -> Verdict {
+    let message = format!("{} has no escape opening of which there could be a {what}: its area tells that.", room.name);
+    case.does_not_apply(Case::of_room(room), message, None)
 }
 
 /// The opening that meets all limits, or else comes nearest: fewest limits failed, then fewest unknown, then the largest

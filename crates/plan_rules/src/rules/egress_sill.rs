@@ -3,7 +3,7 @@ use std::sync::Arc;
 use plan_model::Exact;
 use plan_model::elements::{Room, RoomUse};
 
-use super::egress_opening::{Limits, Opening, chosen};
+use super::egress_opening::{Limits, Opening, chosen, no_opening};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
 use crate::{Quantity, Rule, Verdict};
@@ -33,9 +33,11 @@ pub(super) fn limit(entry: &Entry<'_>) -> Exact {
 
 impl Check for EgressSill {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
-        // A room without any opening is a correction of the area rule alone.
-        let judge = |(room, opening): (&Room, Option<Opening<'_>>)| Some(self.judge(case, room, &opening?));
-        chosen(case, &self.rooms, &self.limits).filter_map(judge).collect()
+        let judge = |(room, opening): (&Room, Option<Opening<'_>>)| match opening {
+            Some(opening) => self.judge(case, room, &opening),
+            None => no_opening(case, room, "sill"),
+        };
+        chosen(case, &self.rooms, &self.limits).map(judge).collect()
     }
 }
 

@@ -2,7 +2,7 @@ use std::sync::Arc;
 
 use plan_geometry::{Amount, Measure, MeasureName};
 
-use super::listed::{self, Instead, Listed};
+use super::listed::{self, About, Instead, Listed};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
 use crate::{Quantity, Rule};
@@ -24,6 +24,8 @@ static LISTED: Listed = Listed {
         holds: has_several_modules,
         note: "the home is made of several modules",
     }),
+    about: About::Other(listed::has_doors, "door"),
+    unmeasured: Some("The home has fewer than two exterior doors."),
 };
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {

@@ -4,6 +4,7 @@ use plan_geometry::WayOut;
 use plan_model::elements::Room;
 use plan_model::{Exact, Length};
 
+use super::listed::not_known;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
 use crate::{Place, Quantity, RestsOn, Rule, Verdict, What, show};
@@ -38,6 +39,14 @@ impl Check for ExitTravel {
 
 impl ExitTravel {
     fn judge(&self, case: &Case<'_>, room: &Room, out: Option<&WayOut>) -> Verdict {
+        // Where a room does not close, outdoors reaches into it.
+        if !case.every_room_closes() {
+            return not_known(
+                case,
+                Case::of_room(room),
+                &format!("a way leads from {} to an exterior door", room.name),
+            );
+        }
         let units = case.units();
         let limit = show::length(self.length, units);
         let name = &room.name;

@@ -3,10 +3,10 @@ use std::sync::Arc;
 use plan_geometry::Node;
 use plan_model::elements::RoomUse;
 
-use super::listed::told;
+use super::listed::{not_known, told};
 use crate::book::Entry;
-use crate::rule::{Case, Check, Subject};
-use crate::{Place, RestsOn, Rule, Verdict, What};
+use crate::rule::{Case, Check};
+use crate::{RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "garage-to-bedroom",
@@ -39,6 +39,10 @@ impl Check for GarageToBedroom {
                 })
             };
             let into = graph.entered_from(&garage.id).find(|(_, beyond)| is_bedroom(beyond));
+            if into.is_none() && !case.every_room_closes() {
+                let whether = format!("an opening leads from {} straight into a sleeping room", garage.name);
+                return not_known(case, Case::of_room(garage), &whether);
+            }
             let message = match into {
                 Some((connection, _)) => {
                     format!(
@@ -48,14 +52,14 @@ impl Check for GarageToBedroom {
                 }
                 None => format!("No opening leads from {} straight into a sleeping room.", garage.name),
             };
-            let subject =
-                Subject { id: Some(garage.id.clone()), name: garage.name.clone(), place: Place::point(garage.at) };
-            told(case, subject, into.is_none(), message).resting_on(RestsOn::Neighbours).of_the(What::BelowCeiling)
+            told(case, Case::of_room(garage), into.is_none(), message)
+                .resting_on(RestsOn::Neighbours)
+                .of_the(What::BelowCeiling)
         };
         garages.filter(|garage| case.derived.room(&garage.id).is_some()).map(judge).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        case.home.elements.rooms.iter().any(|room| room.usage == RoomUse::Garage)
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        case.without_rooms(&[RoomUse::Garage])
     }
 }

@@ -38,15 +38,22 @@ impl Check for HallwayWidth {
         let judge = |hall: &RoomFigures| {
             let Some(drawn) = case.room(&hall.id) else { return Vec::new() };
             let narrowest = self.narrowest(case, drawn, hall);
-            narrowest.into_iter().chain(self.cased_openings(case, drawn)).collect()
+            let dead_end = || {
+                let message = format!("{} has fewer than two doorways: it is no way between any.", drawn.name);
+                case.does_not_apply(Case::of_room(drawn), message, None)
+            };
+            let narrowest = narrowest.unwrap_or_else(dead_end);
+            std::iter::once(narrowest).chain(self.cased_openings(case, drawn)).collect::<Vec<_>>()
         };
         halls.flat_map(judge).collect()
     }
 
     /// A hall with fewer than two doorways is no way between any.
-    fn applies(&self, case: &Case<'_>) -> bool {
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
         let mut halls = case.home.elements.rooms.iter().filter(|room| self.rooms.contains(&room.usage));
-        halls.any(|room| case.derived.room(&room.id).is_none_or(|hall| hall.doorways().len() > 1))
+        let is_passage = halls.any(|room| case.derived.room(&room.id).is_none_or(|hall| hall.doorways().len() > 1));
+        let dead_ends = "No hallway has two doorways.";
+        case.without_rooms(&self.rooms).or_else(|| (!is_passage).then(|| dead_ends.to_owned()))
     }
 }
 

@@ -4,7 +4,7 @@ use plan_geometry::{Measure, MeasureName};
 use plan_model::DoorOperation;
 use plan_model::elements::RoomUse;
 
-use super::listed::{self, Listed};
+use super::listed::{self, About, Listed};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
 use crate::{Quantity, Rule};
@@ -22,6 +22,8 @@ static LISTED: Listed = Listed {
     quantity: Quantity::LengthAtLeast,
     covers: is_covered,
     instead: None,
+    about: About::Other(listed::has_doors, "door"),
+    unmeasured: Some("No hinged door stands between two rooms that count."),
 };
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {

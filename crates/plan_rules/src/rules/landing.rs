@@ -3,6 +3,7 @@ use std::sync::Arc;
 use plan_geometry::{DoorFigures, LandingFigures};
 use plan_model::Exact;
 
+use super::listed;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
 use crate::{Place, Quantity, Rule, Verdict, show};
@@ -14,6 +15,8 @@ pub(super) static RULE: Rule = Rule {
                how far it lies below the threshold.",
     read,
 };
+
+const NO_EXTERIOR_DOOR: &str = "The home has no exterior door.";
 
 #[derive(Debug)]
 struct Landing {
@@ -32,8 +35,9 @@ impl Check for Landing {
         doors.map(|door| self.judge(case, door, landing(door))).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        case.derived.doors.iter().any(|door| door.is_exterior)
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let is_exterior = case.derived.doors.iter().any(|door| door.is_exterior);
+        if is_exterior { None } else { case.without(listed::has_doors(case), NO_EXTERIOR_DOOR, NO_EXTERIOR_DOOR) }
     }
 }
 
@@ -54,7 +58,8 @@ impl Landing {
         );
         let Some(landing) = landing else {
             let message = format!("The plan draws no landing outside {name}; {asked}.");
-            return case.compare(subject, depth, message, Vec::new());
+            let enter = || format!("a landing outside door \"{}\"", door.id);
+            return case.compare(subject, depth, message, Vec::new()).entering(enter);
         };
         let measured = if landing.spans_the_door {
             within_slack(exact(landing.depth.value), self.depth, exact(landing.depth.slack))

@@ -1,8 +1,9 @@
 use std::sync::Arc;
 
 use plan_model::Exact;
-use plan_model::elements::RoomUse;
+use plan_model::elements::{Room, RoomUse};
 
+use super::listed::not_known;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, within_slack};
 use crate::{Place, Quantity, RestsOn, Rule, Verdict, show};
@@ -33,6 +34,11 @@ impl Check for LargestRoom {
         // A floor off the axes may be off by its outline times what each side may be off by.
         let outline: Exact = exact(space.sizes.rectangle().width + space.sizes.rectangle().length) * Exact::from(2);
         let measured = within_slack(space.floor_area.exact(), self.area, outline * exact(slack));
+        let is_open = |room: &&Room| self.rooms.contains(&room.usage) && case.derived.room(&room.id).is_none();
+        if measured < self.area && case.home.elements.rooms.iter().any(|room| is_open(&room)) {
+            let whether = format!("a room has {}", show::area(self.area, case.units()));
+            return vec![not_known(case, case.whole_home(), &whether)];
+        }
         let message = format!(
             "The largest room, {}, has {}; {} is asked for.",
             room.name,

@@ -1,8 +1,9 @@
 use std::sync::Arc;
 
 use plan_geometry::MeasureName;
+use plan_model::elements::FixtureKind;
 
-use super::listed::{self, Listed};
+use super::listed::{self, About, Listed};
 use crate::book::Entry;
 use crate::rule::Check;
 use crate::{Quantity, Rule};
@@ -20,6 +21,8 @@ static LISTED: Listed = Listed {
     quantity: Quantity::LengthAtLeast,
     covers: listed::all,
     instead: None,
+    about: About::Fixtures(&[FixtureKind::Vanity], "lavatory"),
+    unmeasured: None,
 };
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {

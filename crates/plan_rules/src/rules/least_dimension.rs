@@ -72,6 +72,6 @@ impl LeastDimension {
         if covered.is_shared() {
             notes.push("rooms without walls between them are judged as one".to_owned());
         }
-        case.compare(subject, figures, message, notes)
+        case.compare(subject, figures, message, notes).entering(|| case.enter_ceiling(&covered.space.rooms))
     }
 }

@@ -26,6 +26,33 @@ pub(super) struct Listed {
     pub(super) covers: fn(&Case<'_>, &Measure) -> bool,
     /// A limit that may stand in the book and holds instead in some cases.
     pub(super) instead: Option<Instead>,
+    /// What the home must hold for the rule to be about anything.
+    pub(super) about: About,
+    /// In a sentence, what it means that nothing is measured where it does; none where everything of it is measured.
+    pub(super) unmeasured: Option<&'static str>,
+}
+
+/// What a rule is about.
+#[derive(Debug)]
+pub(super) enum About {
+    /// Fixtures of these kinds, and what they are called.
+    Fixtures(&'static [FixtureKind], &'static str),
+    /// Rooms of the uses that the book names.
+    Rooms,
+    /// Something else: whether the home has any, and what it is called.
+    Other(fn(&Case<'_>) -> bool, &'static str),
+}
+
+impl About {
+    /// In a sentence, that the home has nothing of it; none where it has.
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let (is_there, name) = match self {
+            Self::Rooms => return case.without_rooms(&case.rule.rooms),
+            Self::Fixtures(kinds, name) => (case.has_fixture(kinds), name),
+            Self::Other(is_there, name) => (is_there(case), name),
+        };
+        (!is_there).then(|| format!("The home has no {name}."))
+    }
 }
 
 /// Another limit for some of the figures.
@@ -45,9 +72,14 @@ pub(super) fn all(_: &Case<'_>, _: &Measure) -> bool {
 }
 
 /// For rules that are about fixtures of some kinds.
-pub(super) fn is_of_fixture(case: &Case<'_>, measure: &Measure, is_kind: fn(FixtureKind) -> bool) -> bool {
-    let mut fixtures = case.home.elements.fixtures.iter().filter(|fixture| is_kind(fixture.kind));
+pub(super) fn is_of_fixture(case: &Case<'_>, measure: &Measure, kinds: &[FixtureKind]) -> bool {
+    let mut fixtures = case.home.elements.fixtures.iter().filter(|fixture| kinds.contains(&fixture.kind));
     fixtures.any(|fixture| measure.of.first() == Some(&fixture.id))
+}
+
+/// Whether the home has a door between two things, for rules that are about doors.
+pub(super) fn has_doors(case: &Case<'_>) -> bool {
+    !case.derived.doors.is_empty()
 }
 
 #[derive(Debug)]
@@ -90,8 +122,12 @@ impl Check for Limited {
         self.covered(case).map(|(measure, what)| self.judge(case, measure, what)).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        self.covered(case).next().is_some()
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let unmeasured = || {
+            let is_none = case.every_room_closes() && self.covered(case).next().is_none();
+            self.listed.unmeasured.filter(|_| is_none).map(str::to_owned)
+        };
+        self.listed.about.nothing(case).or_else(unmeasured)
     }
 
     fn measures(&self) -> Vec<MeasureName> {
@@ -143,7 +179,10 @@ impl Limited {
             Err(why) => format!("The {what} of {name} is not known: {why}; {limit}."),
         };
         let figures = Figures { quantity, measured: amount.ok(), required };
-        let verdict = case.compare(subject, figures, message, notes).of_the(what_of_measure(measure));
+        let verdict = case
+            .compare(subject, figures, message, notes)
+            .entering(|| enter(case, measure))
+            .of_the(what_of_measure(measure));
         match of_measure(measure) {
             RestsOn::Surroundings => verdict,
             witness @ (RestsOn::Elements(_) | RestsOn::OneOfMany(_)) => verdict.held_by(witness),
@@ -160,6 +199,26 @@ impl Limited {
             format!("There is no place for {what} in {}.", subject.name)
         };
         case.compare(subject, Figures { quantity: self.listed.quantity, measured, required }, message, Vec::new())
+    }
+}
+
+/// What must be entered for a measure to be known.
+fn enter(case: &Case<'_>, measure: &Measure) -> String {
+    let of = measure.of.first();
+    match measure.name {
+        MeasureName::ShowerEntry | MeasureName::ShowerFront => {
+            format!("the entry of shower \"{}\"", of.map(ToString::to_string).unwrap_or_default())
+        }
+        MeasureName::DoorClearWidth => of.map(|door| case.enter_clear(door)).unwrap_or_default(),
+        // Of the doors on its way whichever is not known.
+        MeasureName::WayInWidth => {
+            let mut doors = case.derived.doors.iter();
+            match doors.find(|door| measure.of.contains(&door.id) && door.clear_width.value().is_none()) {
+                Some(door) => case.enter_clear(&door.id),
+                None => "an exterior door".to_owned(),
+            }
+        }
+        _ => of.map(|id| case.named_or_home(Some(id)).name).unwrap_or_default(),
     }
 }
 
@@ -206,6 +265,14 @@ pub(super) fn place(measure: &Measure) -> Option<Place> {
         Mark::Disc { centre, .. } => Some(Place::point(*centre)),
         Mark::Way(path) => path.first().map(|first| Place::point(*first)),
     }
+}
+
+/// That something is not known, because it hangs on rooms that do not close.
+pub(super) fn not_known(case: &Case<'_>, subject: Subject, whether: &str) -> Verdict {
+    let walls = case.enter_walls().unwrap_or_default();
+    let message = format!("Whether {whether} is not known: there are no {walls}.");
+    let figures = Figures { quantity: Quantity::Possible, measured: None, required: Exact::from(1) };
+    case.compare(subject, figures, message, Vec::new()).entering(|| walls).resting_on(RestsOn::Home)
 }
 
 /// A verdict on something that has no figure.

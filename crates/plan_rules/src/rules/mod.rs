@@ -22,6 +22,7 @@ mod egress_height;
 mod egress_opening;
 mod egress_sill;
 mod egress_width;
+mod entering;
 mod equipment_front;
 mod exit_separation;
 mod exit_travel;
@@ -73,6 +74,7 @@ mod work_triangle;
 
 pub(crate) use counted_space::CountedSpaces;
 pub(crate) use hallway_width::shows_passages;
+pub(crate) use spaces::Covered;
 
 use crate::Rule;
 

@@ -20,14 +20,14 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
     Arc::new(NaturalLight(Share::read(entry)))
 }
 
-const GLASS: Asked = Asked { what: "glass to outdoors", figure: |light| &light.glazed };
+const GLASS: Asked = Asked {
+    what: "glass to outdoors",
+    figure: |light| &light.glazed,
+    enter: |case, windows| case.enter_glass(windows),
+};
 
 impl Check for NaturalLight {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         self.0.check(case, &GLASS)
-    }
-
-    fn applies(&self, case: &Case<'_>) -> bool {
-        self.0.applies(case)
     }
 }

@@ -2,8 +2,8 @@ use std::sync::Arc;
 
 use super::light::{Asked, Share, has_whole_house_ventilation};
 use crate::book::Entry;
-use crate::rule::{Case, Check};
-use crate::{Outcome, Rule, Verdict};
+use crate::rule::{Case, Check, Subject};
+use crate::{Exception, Outcome, Rule, Verdict};
 
 pub(super) static RULE: Rule = Rule {
     id: "openable-area",
@@ -26,21 +26,28 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
     })
 }
 
-const OPENABLE: Asked = Asked { what: "openable area to outdoors", figure: |light| &light.openable };
+/// The exception that lets spaces off.
+const WAIVED: &str = "Whole-house mechanical ventilation stands in for openings.";
+
+const OPENABLE: Asked = Asked {
+    what: "openable area to outdoors",
+    figure: |light| &light.openable,
+    enter: |case, openings| case.enter_openable(openings),
+};
 
 impl Check for OpenableArea {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
         let mut verdicts = self.share.check(case, &OPENABLE);
         if self.waived_by_ventilation && has_whole_house_ventilation(case) {
+            let exception = Exception { text: WAIVED.to_owned(), section: case.rule.section.clone() };
             for verdict in verdicts.iter_mut().filter(|verdict| verdict.outcome != Outcome::Met) {
-                verdict.outcome = Outcome::Met;
-                verdict.notes.push("whole-house mechanical ventilation stands in for openings".to_owned());
+                let place = verdict.place.clone();
+                let subject = Subject { id: verdict.subject.clone(), name: verdict.subject_name.clone(), place };
+                let rests_on = verdict.rests_on.clone();
+                let let_off = case.does_not_apply(subject, WAIVED.to_owned(), Some(exception.clone()));
+                *verdict = let_off.resting_on(rests_on);
             }
         }
         verdicts
-    }
-
-    fn applies(&self, case: &Case<'_>) -> bool {
-        self.share.applies(case)
     }
 }

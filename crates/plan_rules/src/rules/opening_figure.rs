@@ -45,6 +45,9 @@ impl OpeningFigure<'_> {
         }
         let place = Place::opening(self.outline, self.dimension);
         let figures = Figures { quantity: self.quantity, measured: self.figure.value(), required };
-        case.compare(Subject { id: Some(self.id.clone()), name: opening, place }, figures, message, notes)
+        let subject = Subject { id: Some(self.id.clone()), name: opening, place };
+        let enter =
+            || if self.quantity.is_upper_limit() { case.enter_sill(self.id) } else { case.enter_clear(self.id) };
+        case.compare(subject, figures, message, notes).entering(enter)
     }
 }

@@ -3,7 +3,7 @@ use std::sync::Arc;
 use plan_geometry::{Measure, MeasureName};
 use plan_model::elements::FixtureKind;
 
-use super::listed::{self, Listed};
+use super::listed::{self, About, Listed};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
 use crate::{Quantity, Rule};
@@ -15,12 +15,16 @@ pub(super) static RULE: Rule = Rule {
     read,
 };
 
+const KINDS: &[FixtureKind] = &[FixtureKind::ElectricalPanel];
+
 static LISTED: Listed = Listed {
     measures: &[(MeasureName::ApplianceFront, "space before the front")],
     limit: "depth",
     quantity: Quantity::LengthAtLeast,
     covers: is_covered,
     instead: None,
+    about: About::Fixtures(KINDS, "electrical panel"),
+    unmeasured: None,
 };
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
@@ -28,5 +32,5 @@ fn read(entry: &Entry<'_>) -> Arc<dyn Check> {
 }
 
 fn is_covered(case: &Case<'_>, measure: &Measure) -> bool {
-    listed::is_of_fixture(case, measure, |kind| kind == FixtureKind::ElectricalPanel)
+    listed::is_of_fixture(case, measure, KINDS)
 }

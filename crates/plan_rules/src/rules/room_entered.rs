@@ -71,7 +71,7 @@ impl Ways {
         Self { entered, reached }
     }
 
-    /// A room to which no way leads.
+    /// Whether one gets into a room.
     fn judge(&self, case: &Case<'_>, room: &RoomFigures, drawn: &Room) -> Verdict {
         if !self.reached[room.space] {
             return self.shut(case, room, drawn).resting_on(RestsOn::Home);
@@ -85,6 +85,7 @@ impl Ways {
         }
     }
 
+    /// A room to which no way leads.
     fn shut(&self, case: &Case<'_>, room: &RoomFigures, drawn: &Room) -> Verdict {
         let why = if self.entered[room.space] {
             "no way leads to it from an outside door"
@@ -97,7 +98,8 @@ impl Ways {
             let message =
                 format!("Whether {} can be entered is not known: not every room closes, and {why}.", drawn.name);
             let figures = Figures { measured: None, ..count(0, 1) };
-            return case.verdict(Outcome::Unknown, subject, figures, message, Vec::new());
+            let enter = || case.enter_walls().unwrap_or_default();
+            return case.verdict(Outcome::Unknown, subject, figures, message, Vec::new()).entering(enter);
         }
         let message = format!("{} cannot be entered: {why}.", drawn.name);
         case.compare(subject, count(0, 1), message, Vec::new())

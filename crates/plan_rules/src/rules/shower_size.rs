@@ -2,6 +2,7 @@ use std::sync::Arc;
 
 use plan_geometry::ShowerSpace;
 use plan_model::Exact;
+use plan_model::elements::FixtureKind;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact};
@@ -44,8 +45,8 @@ impl Check for ShowerSize {
         spaces.flat_map(|space| &space.showers).map(|shower| self.judge(case, shower)).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        case.derived.fixture_spaces().any(|space| !space.showers.is_empty())
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        (!case.has_fixture(&[FixtureKind::Shower])).then(|| "The home has no shower.".to_owned())
     }
 }
 

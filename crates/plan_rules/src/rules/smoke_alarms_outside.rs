@@ -1,6 +1,7 @@
 use std::sync::Arc;
 
 use plan_model::Exact;
+use plan_model::elements::RoomUse;
 
 use super::alarm_places::{SMOKE, outside_sleeping_areas};
 use crate::book::Entry;
@@ -28,7 +29,7 @@ impl Check for SmokeAlarmsOutside {
         outside_sleeping_areas(case, self.within, &SMOKE)
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        !case.derived.room_graph().sleeping_areas().is_empty()
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        case.without_rooms(&[RoomUse::Bedroom])
     }
 }

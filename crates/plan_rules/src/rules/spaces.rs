@@ -10,7 +10,7 @@ use crate::{BookRule, Place};
 
 /// The room uses that such a rule covers, and those that enlarge a covered room that is open to them.
 #[derive(Debug)]
-pub(super) struct Covered {
+pub(crate) struct Covered {
     rooms: Vec<RoomUse>,
     joined_with: Vec<RoomUse>,
 }
@@ -20,13 +20,13 @@ impl Covered {
         Self { rooms: entry.rooms(), joined_with: entry.joined_with() }
     }
 
-    pub(super) fn of(rule: &BookRule) -> Self {
+    pub(crate) fn of(rule: &BookRule) -> Self {
         Self { rooms: rule.rooms.clone(), joined_with: rule.joined_with.clone() }
     }
 
     /// The spaces that covered rooms make with each other and with rooms that may join them. A hall or bath that is open
     /// to a bedroom does not enlarge it, and a kitchen by itself is no such space where kitchens are not covered.
-    pub(super) fn spaces(&self, derived: &Derived) -> Vec<Space> {
+    pub(crate) fn spaces(&self, derived: &Derived) -> Vec<Space> {
         let covers = |space: &Space| {
             space.rooms.iter().filter_map(|id| derived.room(id)).any(|room| self.rooms.contains(&room.usage))
         };

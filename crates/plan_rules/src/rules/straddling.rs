@@ -25,7 +25,7 @@ fn read(_: &Entry<'_>) -> Arc<dyn Check> {
 
 impl Check for Straddling {
     fn check(&self, case: &Case<'_>) -> Vec<Verdict> {
-        if !self.applies(case) {
+        if self.nothing(case).is_some() {
             return Vec::new();
         }
         let mut told_of: Vec<&Id> = Vec::new();
@@ -48,7 +48,7 @@ impl Check for Straddling {
         verdicts
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        case.home.plan.mate_line.is_some()
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        case.home.plan.mate_line.is_none().then(|| "The home has no mate line.".to_owned())
     }
 }

@@ -1,5 +1,6 @@
 //! What people call the things that are judged.
 
+use plan_model::elements::FixtureKind;
 use plan_model::{Id, Point};
 
 use crate::rule::{Case, middle};
@@ -27,6 +28,11 @@ impl Case<'_> {
     pub(crate) fn named_or_home(&self, id: Option<&Id>) -> Named {
         let fallback = || Named { name: "the home".to_owned(), at: self.first_room(), room: None };
         id.and_then(|id| self.named(id)).unwrap_or_else(fallback)
+    }
+
+    /// Whether a fixture of one of these kinds is drawn.
+    pub(crate) fn has_fixture(&self, kinds: &[FixtureKind]) -> bool {
+        self.home.elements.fixtures.iter().any(|fixture| kinds.contains(&fixture.kind))
     }
 
     /// A place of the home for what belongs to the whole.

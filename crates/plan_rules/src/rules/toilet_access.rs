@@ -4,11 +4,11 @@ use plan_geometry::Node;
 use plan_model::Id;
 use plan_model::elements::{Fixture, FixtureKind, Room, RoomUse};
 
-use super::listed::told;
+use super::listed::{not_known, told};
 use super::ways::way;
 use crate::book::Entry;
-use crate::rule::{Case, Check, Subject};
-use crate::{Place, RestsOn, Rule, Verdict, What};
+use crate::rule::{Case, Check};
+use crate::{RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "toilet-access",
@@ -37,14 +37,17 @@ impl Check for ToiletAccess {
             let has_toilet = |node: &Node| matches!(node, Node::Room(room) if with_toilet.contains(room));
             let way = way(case.derived, &room.id, |id| !is_bedroom(id), has_toilet);
             let is_so = way.is_some();
+            if !is_so && !case.every_room_closes() {
+                let whether = format!("a toilet is reached from {} without passing another bedroom", room.name);
+                return not_known(case, Case::of_room(room), &whether);
+            }
             let how = if is_so { "A toilet is reached" } else { "No toilet is reached" };
             let message = format!("{how} from {} without passing another bedroom.", room.name);
-            let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
             // The way ends in a room, which has a toilet as long as this one is there.
             let mut passed = way.unwrap_or_default();
             let toilet = passed.iter().find_map(|id| toilets().find(|toilet| is_in(toilet, id)));
             passed.extend(toilet.map(|toilet| toilet.id.clone()));
-            told(case, subject, is_so, message).held_by(RestsOn::Elements(passed)).of_the(What::Shell)
+            told(case, Case::of_room(room), is_so, message).held_by(RestsOn::Elements(passed)).of_the(What::Shell)
         };
         rooms.filter(|room| case.derived.room(&room.id).is_some()).map(judge).collect()
     }

@@ -2,7 +2,7 @@ use std::sync::Arc;
 
 use plan_geometry::MeasureName;
 
-use super::listed::{self, Listed};
+use super::listed::{self, About, Listed};
 use crate::book::Entry;
 use crate::rule::Check;
 use crate::{Quantity, Rule};
@@ -20,6 +20,8 @@ static LISTED: Listed = Listed {
     quantity: Quantity::LengthAtLeast,
     covers: listed::all,
     instead: None,
+    about: About::Rooms,
+    unmeasured: None,
 };
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {

@@ -3,7 +3,7 @@ use std::sync::Arc;
 use plan_geometry::{Measure, MeasureName};
 use plan_model::elements::FixtureKind;
 
-use super::listed::{self, Instead, Listed};
+use super::listed::{self, About, Instead, Listed};
 use crate::book::Entry;
 use crate::rule::{Case, Check};
 use crate::{Quantity, Rule};
@@ -28,6 +28,8 @@ static LISTED: Listed = Listed {
         holds: is_beside_a_tub,
         note: "beside a tub, where the book asks for less",
     }),
+    about: About::Fixtures(&[FixtureKind::Toilet], "toilet"),
+    unmeasured: None,
 };
 
 fn read(entry: &Entry<'_>) -> Arc<dyn Check> {

@@ -37,24 +37,36 @@ impl Check for WholeHouseVentilation {
         let floor: Exact = heated.map(|room| room.floor_area.exact()).sum();
         let square_feet = floor / (exact(Length::FOOT) * exact(Length::FOOT));
         let required = (square_feet * self.per_thousand / Exact::from(1000)).clamp(self.least, self.most);
+        // The floor of rooms that do not close is missing, unless the most that is ever asked for is reached without.
+        let floor_is_known = case.every_room_closes() || required == self.most;
         let stated =
             case.home.plan.home.whole_house_ventilation.as_ref().and_then(|ventilation| ventilation.airflow_cfm);
         let measured = match stated {
             _ if !has_whole_house_ventilation(case) => Some(Exact::from(0)),
+            Some(airflow) if Exact::from(i128::from(airflow)) >= required && !floor_is_known => None,
             airflow => airflow.map(|airflow| Exact::from(i128::from(airflow))),
         };
         let asked = format!("{} cfm are asked for", required.ceil());
         let message = match measured {
             Some(measured) => format!("The whole-house ventilator moves {measured} cfm; {asked}."),
+            None if stated.is_some() => {
+                format!(
+                    "How much floor the whole-house ventilator serves is not known; at least {} cfm are asked for.",
+                    required.ceil()
+                )
+            }
             None => format!("The plan does not state the air that the whole-house ventilator moves; {asked}."),
         };
         let subject = Subject { id: None, name: "the home".to_owned(), place: Place::point(case.first_room()) };
         let figures = Figures { quantity: Quantity::CountAtLeast, measured, required };
         let outcome = if measured.is_none() { Outcome::Unknown } else { figures.outcome() };
-        vec![case.verdict(outcome, subject, figures, message, Vec::new()).resting_on(RestsOn::Floors)]
+        let air = || "the air that the whole-house ventilator moves".to_owned();
+        let enter = || case.enter_walls().filter(|_| stated.is_some()).unwrap_or_else(air);
+        let verdict = case.verdict(outcome, subject, figures, message, Vec::new());
+        vec![verdict.entering(enter).resting_on(RestsOn::Floors)]
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        !case.derived.rooms.is_empty()
+    fn nothing(&self, _: &Case<'_>) -> Option<String> {
+        None
     }
 }

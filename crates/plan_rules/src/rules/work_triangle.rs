@@ -2,6 +2,7 @@ use std::sync::Arc;
 
 use plan_geometry::WorkTriangle;
 use plan_model::Exact;
+use plan_model::elements::FixtureKind;
 
 use crate::book::Entry;
 use crate::rule::{Case, Check, Figures, Subject, exact, middle, within_slack};
@@ -14,6 +15,9 @@ pub(super) static RULE: Rule = Rule {
                greatest length, and their sum.",
     read,
 };
+
+const NEEDED: [FixtureKind; 3] = [FixtureKind::Sink, FixtureKind::Range, FixtureKind::Refrigerator];
+const NO_TRIANGLE: &str = "No kitchen has a sink, a range and a refrigerator.";
 
 #[derive(Debug)]
 struct Triangle {
@@ -33,8 +37,13 @@ impl Check for Triangle {
         triangles.map(|triangle| self.judge(case, triangle)).collect()
     }
 
-    fn applies(&self, case: &Case<'_>) -> bool {
-        case.derived.fixture_spaces().any(|space| !space.work_triangles.is_empty())
+    fn nothing(&self, case: &Case<'_>) -> Option<String> {
+        let has_all = NEEDED.iter().all(|kind| case.has_fixture(&[*kind]));
+        if case.derived.fixture_spaces().any(|space| !space.work_triangles.is_empty()) {
+            None
+        } else {
+            case.without(has_all, NO_TRIANGLE, NO_TRIANGLE)
+        }
     }
 }
 

@@ -25,6 +25,9 @@ pub(super) fn plan(input: &str) -> Plan {
             [usage, depth, "behind", "a", "door", "of", width] => {
                 home.back_part(usage, length(depth), Between::Door(length(width)))
             }
+            [usage, depth, "behind", "an", "opening", "of", width, "x", height] => {
+                home.back_part(usage, length(depth), Between::Opening(length(width), length(height)))
+            }
             [usage, depth, "behind", _, ref between @ ..] => {
                 let between = match between {
                     ["wall"] => Between::Wall,
@@ -60,6 +63,7 @@ fn add(plan: &mut Plan, number: usize, part: &[&str]) -> Option<()> {
             base.windows.retain(|window| window.wall.as_str() != "front");
             base.doors.retain(|door| door.wall.as_str() != "front");
         }
+        ["no", "deductions"] => plan.catalogue.deductions.clear(),
         ["whole-house", "ventilation"] => {
             plan.home.whole_house_ventilation =
                 Some(Ventilation { kind: VentilationKind::Balanced, airflow_cfm: None });
