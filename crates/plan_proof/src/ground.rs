@@ -170,6 +170,18 @@ impl<'a> Grounds<'a> {
         }
     }
 
+    /// What the spaces are to which doors lead from that of an element.
+    pub(crate) fn next_door(&self, id: &Id) -> FixedBitSet {
+        let mut set = self.choices.none();
+        let Some(spaces) = self.spaces_of(id) else { return self.floors_anywhere() };
+        for door in &self.derived.doors {
+            if self.beside(&door.sides).any(|space| spaces.contains(&space)) {
+                self.beside(&door.sides).for_each(|space| self.add_space(&mut set, space, NEXT_DOOR));
+            }
+        }
+        set
+    }
+
     fn beside<'s>(&'s self, sides: &'s [Side; 2]) -> impl Iterator<Item = usize> + 's {
         sides.iter().filter_map(|side| Some(self.derived.room(side.room.as_ref()?)?.space))
     }
@@ -193,15 +205,9 @@ impl<'a> Grounds<'a> {
         match &verdict.rests_on {
             RestsOn::Surroundings => return self.of_subject(verdict),
             RestsOn::Neighbours => {
-                let Some(spaces) = verdict.subject.as_ref().and_then(|id| self.spaces_of(id)) else {
-                    return self.choices.all();
-                };
                 set.union_with(&self.of_subject(verdict));
-                for door in &self.derived.doors {
-                    if self.beside(&door.sides).any(|space| spaces.contains(&space)) {
-                        self.beside(&door.sides).for_each(|space| self.add_space(&mut set, space, NEXT_DOOR));
-                    }
-                }
+                let next_door = verdict.subject.as_ref().map(|id| self.next_door(id));
+                set.union_with(&next_door.unwrap_or_else(|| self.choices.all()));
             }
             RestsOn::Elements(ids) | RestsOn::OneOfMany(Some(ids)) => {
                 ids.iter().for_each(|id| set.union_with(&self.of_element(id, what)));

@@ -142,6 +142,8 @@ impl<'a> Homes<'a> {
             around.union_with(&grounds.of_element(&room.id, What::Everything));
             if room.usage == RoomUse::Bedroom {
                 around.union_with(&fuel);
+                // Bedrooms beside each other are judged as one, under the name of the first.
+                around.union_with(&grounds.next_door(&room.id));
             }
         }
         let mut by_subject: FxHashMap<(Id, &'static str), Told<Outcome>> = FxHashMap::default();

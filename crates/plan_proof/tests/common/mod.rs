@@ -30,8 +30,8 @@ pub(crate) fn every_selection<'plan>(plan: &'plan Plan, of: impl Iterator<Item =
     all
 }
 
-/// Whether a selection can be sold, and the rules that it falls short of with their subjects.
-fn judged_alone(plan: &Plan, selection: &Selection, book: &RuleBook) -> (bool, Vec<(String, String)>) {
+/// Whether a selection can be sold, whether one of its rooms does not close, and the rules that it falls short of with their subjects.
+fn judged_alone(plan: &Plan, selection: &Selection, book: &RuleBook) -> (bool, bool, Vec<(String, String)>) {
     let home = plan.home(selection);
     let derived = derive(&home);
     let possible =
@@ -47,7 +47,7 @@ fn judged_alone(plan: &Plan, selection: &Selection, book: &RuleBook) -> (bool, V
     let mut short: Vec<(String, String)> = judgement.corrections().filter(is_told).map(name).collect();
     short.sort();
     short.dedup();
-    (possible, short)
+    (possible, is_open, short)
 }
 
 /// Compares what is proven with judging each of some selections by itself. Gives how many could be sold, and how many of those
@@ -56,7 +56,7 @@ pub(crate) fn compare(plan: &Plan, selections: &[Selection], book: &RuleBook) ->
     let proof = proven(plan, book);
     let (mut sold, mut fell_short) = (0, 0);
     for selection in selections {
-        let (possible, short) = judged_alone(plan, selection, book);
+        let (possible, is_open, short) = judged_alone(plan, selection, book);
         let answers: Vec<String> =
             selection.iter().map(|(choice, alternate)| format!("{choice}={alternate}")).collect();
         let answers = answers.join(" ");
@@ -66,8 +66,10 @@ pub(crate) fn compare(plan: &Plan, selections: &[Selection], book: &RuleBook) ->
         }
         (sold, fell_short) = (sold + 1, fell_short + usize::from(!short.is_empty()));
         assert_eq!(proof.falls_short(selection), !short.is_empty(), "{answers} falls short: {short:?}");
-        let is_here =
-            |fault: &&Fault| fault.caused_by.iter().any(|part| part.iter().all(|answer| selection.takes(answer)));
+        let is_here = |fault: &&Fault| {
+            let is_told = !is_open || fault.rule == Some("room-closes");
+            is_told && fault.caused_by.iter().any(|part| part.iter().all(|answer| selection.takes(answer)))
+        };
         let subject = |fault: &Fault| fault.of.first().map_or_else(String::new, ToString::to_string);
         let told = proof.faults.iter().filter(is_here);
         let mut told: Vec<(String, String)> =
