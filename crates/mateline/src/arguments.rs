@@ -46,7 +46,7 @@ pub(crate) enum Word {
     /// Print every figure of a home
     Measure(Request),
     /// Judge a home by a rule book and print the corrections
-    Check(Request),
+    Check(CheckRequest),
     /// Print what a rule measures, and its limits, sections and exceptions in each rule book
     Explain {
         /// The rule, as verdicts name it
@@ -63,6 +63,16 @@ pub(crate) enum Word {
         /// A name, or the path of a file
         book: Option<String>,
     },
+}
+
+/// What is to be judged.
+#[derive(Debug, Args)]
+pub(crate) struct CheckRequest {
+    #[command(flatten)]
+    pub(crate) request: Request,
+    /// Prove every selection that can be sold, instead of one
+    #[arg(long, conflicts_with = "selected")]
+    pub(crate) every: bool,
 }
 
 /// What both words take.

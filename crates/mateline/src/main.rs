@@ -3,6 +3,7 @@
 mod arguments;
 mod books;
 mod check;
+mod every;
 mod explain;
 mod input;
 mod measure;
@@ -13,7 +14,7 @@ use std::process::ExitCode;
 
 use clap::Parser;
 
-use arguments::{Arguments, Word};
+use arguments::{Arguments, CheckRequest, Word};
 use output::Verdict;
 
 /// A plan is derived in thousands of small lists, which the allocator of the system takes half as long again for.
@@ -41,7 +42,10 @@ fn run(arguments: Arguments) -> Result<Verdict, String> {
     match arguments.word {
         None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
         Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
-        Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Check(CheckRequest { request, every: true })) => {
+            every::run(&request).map_err(|error| error.to_string())
+        }
+        Some(Word::Check(CheckRequest { request, .. })) => check::run(&request).map_err(|error| error.to_string()),
         Some(Word::Explain { rule, book, svg }) => {
             explain::run(&rule, book.as_deref(), svg.as_deref()).map_err(|error| error.to_string())
         }

@@ -20,6 +20,9 @@ pub(crate) enum Unjudged {
         /// The plan.
         path: PathBuf,
     },
+    /// Somebody stopped the work.
+    #[error("the check of every selection was stopped")]
+    Stopped,
     /// The report could not be written.
     #[error("the report cannot be written: {0}")]
     Output(io::Error),

@@ -123,6 +123,14 @@ impl Brought<'_> {
     }
 }
 
+/// An alternate with its choice as people say it: `Owner's bath: 48 x 90 walk-in shower`; its id where the plan has none such.
+#[must_use]
+pub fn alternate_in_words(plan: &Plan, answer: &AlternateRef) -> String {
+    let choice = plan.choice(&answer.choice);
+    let brought = choice.and_then(|choice| Some(Brought { choice, alternate: choice.alternate(&answer.alternate)? }));
+    brought.map_or_else(|| answer.to_string(), |brought| brought.words())
+}
+
 /// The alternates that bring the elements of a problem, each once, in the order of the file.
 fn brought_by<'a>(plan: &'a Plan, kind: &ProblemKind) -> Vec<Brought<'a>> {
     let ids = kind.ids();

@@ -8,6 +8,6 @@ mod price;
 mod refusal;
 mod words;
 
-pub use conflict::{Conflict, conflict_sentence, conflicts};
+pub use conflict::{Conflict, alternate_in_words, conflict_sentence, conflicts};
 pub use price::{PriceLine, price, price_lines};
 pub use refusal::{Refusal, RefusalKind, refusals};

@@ -12,6 +12,7 @@ type Generate = fn() -> Schema;
 /// Every published schema: its file in assets/schemas, and what generates it. A new one takes one line.
 const PUBLISHED: &[(&str, Generate)] = &[
     ("check-1.schema.json", plan_rules::report::check_schema),
+    ("every-1.schema.json", plan_proof::report::every_schema),
     ("measure-1.schema.json", plan_rules::report::measure_schema),
     ("plan-1.schema.json", plan_model::file::schema),
 ];

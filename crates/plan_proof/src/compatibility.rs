@@ -126,6 +126,14 @@ impl<'plan> Compatibility<'plan> {
         self.plan.choices.iter().enumerate().filter_map(taken).collect()
     }
 
+    /// What of a selection is not included, in the order of the plan.
+    #[must_use]
+    pub fn chosen(&self, selection: &Selection) -> Vec<AlternateRef> {
+        let part = self.part(selection).into_iter();
+        let chosen: Part = part.filter(|(choice, taken)| self.alternates.included[*choice] != *taken).collect();
+        crate::fault::answers(self.plan, &chosen)
+    }
+
     /// Why an alternate cannot be taken while all else stays as chosen; none if it can.
     #[must_use]
     pub fn why_not(&self, chosen: &Selection, wanted: &AlternateRef) -> Option<WhyNot> {

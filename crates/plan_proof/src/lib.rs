@@ -26,6 +26,7 @@ mod homes;
 mod nearest;
 mod places;
 mod proof;
+pub mod report;
 mod tree;
 
 pub use compatibility::{Compatibility, Reason, WhyNot};

@@ -15,14 +15,27 @@ const PLAN_SCHEMA: &str = "plan-1.schema.json";
 /// A report that the program prints as JSON.
 pub(crate) struct Report {
     pub(crate) title: &'static str,
-    word: &'static str,
+    words: &'static [&'static str],
     schema: &'static str,
 }
 
 /// Every report with a published schema.
 pub(crate) const REPORTS: &[Report] = &[
-    Report { title: "Schema of the measures: reports are accepted", word: "measure", schema: "measure-1.schema.json" },
-    Report { title: "Schema of the plan check: reports are accepted", word: "check", schema: "check-1.schema.json" },
+    Report {
+        title: "Schema of the measures: reports are accepted",
+        words: &["measure"],
+        schema: "measure-1.schema.json",
+    },
+    Report {
+        title: "Schema of the plan check: reports are accepted",
+        words: &["check"],
+        schema: "check-1.schema.json",
+    },
+    Report {
+        title: "Schema of the check of every selection: reports are accepted",
+        words: &["check", "--every"],
+        schema: "every-1.schema.json",
+    },
 ];
 
 /// Checks files against the published schemas.
@@ -63,12 +76,13 @@ impl<'a> PublishedSchemas<'a> {
     /// The report that is not, or the program cannot be built.
     pub(crate) fn accept_report(&self, report: &Report) -> Result<(), Failure> {
         let program = self.program()?;
-        let folder = self.workspace.target().join("reports").join(report.word);
+        let folder = self.workspace.target().join("reports").join(report.words.join(" "));
         fs::create_dir_all(&folder).map_err(|error| unwritable(&folder, &error))?;
         let mut printed = Vec::new();
         for plan in self.sample_plans()? {
             let path = folder.join(plan.file_name().unwrap_or_default());
-            let text = command::printed(Command::new(&program).arg(report.word).arg(&plan).args(["--format", "json"]))?;
+            let text =
+                command::printed(Command::new(&program).args(report.words).arg(&plan).args(["--format", "json"]))?;
             fs::write(&path, text).map_err(|error| unwritable(&path, &error))?;
             printed.push(path);
         }

@@ -7,9 +7,9 @@ use super::text::paragraph;
 use crate::escape::controls;
 use crate::{Amendment, BookFacts, Change};
 
-/// The rule book in force.
+/// The rule book in force, in a report.
 #[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct BookReport {
+pub struct BookReport {
     id: String,
     name: String,
     edition: String,
@@ -26,7 +26,7 @@ pub(super) struct BookReport {
 
 /// An amendment.
 #[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct AmendmentReport {
+pub struct AmendmentReport {
     id: String,
     name: String,
     /// Who adopted it.
@@ -40,7 +40,7 @@ pub(super) struct AmendmentReport {
 
 /// A change of one rule.
 #[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct ChangeReport {
+pub struct ChangeReport {
     rule: &'static str,
     /// In words, with both figures.
     change: String,
@@ -82,7 +82,8 @@ impl From<&Change> for ChangeReport {
 }
 
 /// The same for people.
-pub(super) fn book_text(book: &BookFacts) -> String {
+#[must_use]
+pub fn book_text(book: &BookFacts) -> String {
     let mut text = format!("Rule book: {}, edition {} ({})\n", book.name, book.edition, book.id);
     let _ = writeln!(text, "{:11}from: {}", "", controls(&book.source.to_string()));
     let _ = writeln!(text, "{:11}SHA-256: {}", "", book.digest);

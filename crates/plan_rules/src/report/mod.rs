@@ -16,6 +16,7 @@ mod rule_facts;
 mod text;
 mod units;
 
+pub use book::{AmendmentReport, BookReport, ChangeReport, book_text};
 pub use check::{check_json, check_schema};
 pub use check_text::check_text;
 pub use clauses::clauses_page;
@@ -23,6 +24,7 @@ pub use explain::{book_sheet, explain_text};
 pub use measure::{measure_json, measure_schema};
 pub use measure_text::measure_text;
 pub use rule_facts::{RuleFact, Topic, rule_facts};
+pub use text::{paragraph, plain};
 
 use std::fmt::Write as _;
 
@@ -31,7 +33,8 @@ use schemars::Schema;
 use serde::Serialize;
 
 /// Lays a report out for reading, with a line end after the last line.
-fn lay_out(report: &impl Serialize) -> String {
+#[must_use]
+pub fn lay_out(report: &impl Serialize) -> String {
     // Reports are structs, lists, text and numbers, none of which can fail to become JSON.
     let json = serde_json::to_string_pretty(report).unwrap_or_default();
     let mut text = String::with_capacity(json.len() + 1);
@@ -48,7 +51,8 @@ fn lay_out(report: &impl Serialize) -> String {
 }
 
 /// A schema under its title, with the version of the report as the only one it takes.
-fn titled(mut schema: Schema, title: &str) -> Schema {
+#[must_use]
+pub fn titled(mut schema: Schema, title: &str) -> Schema {
     schema.insert("title".into(), title.into());
     schema
 }

@@ -25,13 +25,15 @@ pub(super) fn table<const COLUMNS: usize>(head: [&str; COLUMNS], rows: &[[String
 }
 
 /// The text with any control character but the ends of its lines written out.
-pub(super) fn plain(text: &str) -> String {
+#[must_use]
+pub fn plain(text: &str) -> String {
     let plain = |line: &str| line.strip_suffix('\n').map_or_else(|| controls(line), |line| controls(line) + "\n");
     text.split_inclusive('\n').map(plain).collect()
 }
 
 /// A paragraph whose first line begins with `lead` and whose further lines are indented as far.
-pub(super) fn paragraph(lead: &str, prose: &str) -> String {
+#[must_use]
+pub fn paragraph(lead: &str, prose: &str) -> String {
     let indent = lead.chars().count();
     let (mut text, mut column) = (lead.to_owned(), indent);
     for (index, word) in prose.split_whitespace().enumerate() {
