@@ -53,8 +53,11 @@ QUALIFYING = (1.524, 2.1336)
 STANDING = 0.9144
 """36 in."""
 
-SAME_DIRECTION = 3e-5
-"""Sides of a foot or more that are drawn parallel stray from it by less, in radians; both ends lie within a step."""
+PARALLEL = 3 * STEP
+"""Sides that are drawn parallel stray from it by less over the length of the shorter; each end lies a step and a half off."""
+
+ASKEW = 8 * STEP
+"""Those that stray by more are surely drawn askew, however little. The program allows 4 steps, from ends that are rounded."""
 
 
 class Wall:
@@ -148,7 +151,9 @@ def drawn_on(own, face, beside, facing):
     met, closed = [], False
     for other in beside:
         furthest = FURTHEST * max(own.wall.thickness, other.wall.thickness)
-        for line in [other.middle] if other.passes else [getattr(other, facing), other.middle]:
+        # Where a wall comes in nearly along one that passes, the middle of that one is too far away though its face is not.
+        faces = [getattr(other, facing), other.middle]
+        for line in reversed(faces) if other.passes else faces:
             place = crossing(face, line)
             if place is None:
                 continue
@@ -157,7 +162,7 @@ def drawn_on(own, face, beside, facing):
             # A face that is too far out to meet the other's runs into the other, where that one stands.
             is_there = line is not other.middle or other.passes or other.beyond(place) <= 0
             if 0 < beyond <= furthest and is_there:
-                met.append((face, place, other, getattr(other, facing)[0], line))
+                met.append((face, place, other, getattr(other, facing)[0]))
                 break
     return sorted(met, key=lambda one: own.beyond(one[1]))[-1:], closed
 
@@ -181,10 +186,10 @@ def fill(own, others):
         closed += is_closed
         met.extend(reached)
     # The line of a wall may stop before walls that pass: if they close it in, it is led into the first of them.
-    ahead = [crossing(own.middle, line) for _, _, other, _, line in met if other.passes and closed == 2]
+    ahead = [crossing(own.middle, other.middle) for _, _, other, _ in met if other.passes and closed == 2]
     furthest = FURTHEST * own.wall.thickness
     ahead = min((place for place in ahead if place and 0 < own.beyond(place) <= furthest), key=own.beyond, default=None)
-    for face, place, other, corner, _ in met:
+    for face, place, other, corner in met:
         shapes.append([own.inside(middle), own.inside(face[0]), face[0], place, middle])
         if ahead is not None and other.passes:
             shapes.append([middle, place, ahead])
@@ -297,11 +302,10 @@ def directions(region):
             continue
         for bundle in bundles:
             apart = abs((angle - bundle[0] + math.pi / 4) % (math.pi / 2) - math.pi / 4)
-            # Short sides stray further: each end may lie a step and a half off.
-            if apart < SAME_DIRECTION + 3 * STEP / length:
+            if apart * length < PARALLEL:
                 bundle[1] += length
                 break
-            if apart < 2e-3:
+            if apart * length < ASKEW:
                 return None
         else:
             bundles.append([angle, length])
