@@ -48,7 +48,7 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
     let mut end = End { corners: drawn, fills: Vec::new() };
     match reached {
         [Some(left), Some(right)] if !crosses(out_of(&left.arm.faces), out_of(&right.arm.faces)) => {
-            end.corners = [left.place, right.place]
+            end.corners = [left.place, right.place];
         }
         [left, right] if arms.iter().all(|arm| is_alone(own, arm, &arms)) => {
             end.corners = [left.map_or(drawn[0], |left| left.place), right.map_or(drawn[1], |right| right.place)];
