@@ -53,8 +53,11 @@ QUALIFYING = (1.524, 2.1336)
 STANDING = 0.9144
 """36 in."""
 
-SAME_DIRECTION = 3e-5
-"""Sides of a foot or more that are drawn parallel stray from it by less, in radians; both ends lie within a step."""
+PARALLEL = 3 * STEP
+"""Sides that are drawn parallel stray from it by less over the length of the shorter; each end lies a step and a half off."""
+
+ASKEW = 8 * STEP
+"""Those that stray by more are surely drawn askew, however little. The program allows 4 steps, from ends that are rounded."""
 
 
 class Wall:
@@ -141,25 +144,33 @@ def turned(arm, other):
 
 
 def drawn_on(own, face, beside, facing):
-    """Where a face meets the next walls around the joint, of which several may run beside each other, and whether it does.
-
-    It meets the one that it meets last. One whose end it starts in is met as well, though not ahead of it.
-    """
-    met, closed = [], False
+    """Where a face meets the next walls around the joint, of which several may run beside each other: the one it meets last."""
+    met = []
     for other in beside:
         furthest = FURTHEST * max(own.wall.thickness, other.wall.thickness)
-        for line in [other.middle] if other.passes else [getattr(other, facing), other.middle]:
+        # Where a wall comes in nearly along one that passes, the middle of that one is too far away though its face is not.
+        faces = [getattr(other, facing), other.middle]
+        for line in reversed(faces) if other.passes else faces:
             place = crossing(face, line)
             if place is None:
                 continue
             beyond = own.beyond(place)
-            closed |= beyond <= furthest
             # A face that is too far out to meet the other's runs into the other, where that one stands.
             is_there = line is not other.middle or other.passes or other.beyond(place) <= 0
             if 0 < beyond <= furthest and is_there:
-                met.append((face, place, other, getattr(other, facing)[0], line))
+                met.append((face, place, other, getattr(other, facing)[0]))
                 break
-    return sorted(met, key=lambda one: own.beyond(one[1]))[-1:], closed
+    return sorted(met, key=lambda one: own.beyond(one[1]))[-1:]
+
+
+def starts_in(face, others):
+    """Whether a face starts in another wall."""
+    return any(Polygon(other.wall.outline()).dwithin(Point(face[0]), NEAR) for other in others)
+
+
+def straight_on(angle):
+    """Whether an arm at this angle runs on in line with the wall."""
+    return abs(angle - math.pi) < 1e-4
 
 
 def fill(own, others):
@@ -174,17 +185,19 @@ def fill(own, others):
         return []
     shapes = []
     middle = own.drawn_to
-    met, closed = [], 0
+    across = [others[at] for angle, at in around if not straight_on(angle)]
+    met, is_closed = [], True
     for face, (first, _), facing in ((own.left, around[0], "right"), (own.right, around[-1], "left")):
         beside = [others[place] for angle, place in around if abs(angle - first) < 1e-4]
-        reached, is_closed = drawn_on(own, face, beside, facing)
-        closed += is_closed
+        reached = drawn_on(own, face, beside, facing)
+        # A face that is not drawn on may start in a wall, or have come out of it on the far side.
+        is_closed = is_closed and (bool(reached) or starts_in(face, across))
         met.extend(reached)
     # The line of a wall may stop before walls that pass: if they close it in, it is led into the first of them.
-    ahead = [crossing(own.middle, line) for _, _, other, _, line in met if other.passes and closed == 2]
+    ahead = [crossing(own.middle, other.middle) for _, _, other, _ in met if other.passes and is_closed]
     furthest = FURTHEST * own.wall.thickness
     ahead = min((place for place in ahead if place and 0 < own.beyond(place) <= furthest), key=own.beyond, default=None)
-    for face, place, other, corner, _ in met:
+    for face, place, other, corner in met:
         shapes.append([own.inside(middle), own.inside(face[0]), face[0], place, middle])
         if ahead is not None and other.passes:
             shapes.append([middle, place, ahead])
@@ -196,7 +209,7 @@ def fill(own, others):
     for angle, at in around:
         other = others[at]
         low, high = own.shared(other)
-        if abs(angle - math.pi) < 1e-4 and high - low > NEAR:
+        if straight_on(angle) and high - low > NEAR:
             # Pieces of one wall, end to end: they get a little ground in common, where both are.
             shapes.append([own.across(low, 1), own.across(high, 1), own.across(high, -1), own.across(low, -1)])
     return [Polygon(shape) for shape in shapes]
@@ -297,11 +310,10 @@ def directions(region):
             continue
         for bundle in bundles:
             apart = abs((angle - bundle[0] + math.pi / 4) % (math.pi / 2) - math.pi / 4)
-            # Short sides stray further: each end may lie a step and a half off.
-            if apart < SAME_DIRECTION + 3 * STEP / length:
+            if apart * length < PARALLEL:
                 bundle[1] += length
                 break
-            if apart < 2e-3:
+            if apart * length < ASKEW:
                 return None
         else:
             bundles.append([angle, length])

@@ -120,12 +120,19 @@ fn ends_at_the_other_end([start, end]: [Point; 2], other: &Wall, outline: &[Poin
 }
 
 /// Whether a segment touches a convex quadrilateral, boundary included.
+#[inline]
 fn touches(segment: [Point; 2], outline: &[Point; 4]) -> bool {
     let [a, b] = segment;
-    let square = |p: Point, q: Point| p.x == q.x || p.y == q.y;
-    if square(a, b) && is_upright(outline) {
+    if (a.x == b.x || a.y == b.y) && is_upright(outline) {
         return Bounds::of(&segment).touches(Bounds::of(&[outline[0], outline[2]]));
     }
+    touches_off_axis(segment, outline)
+}
+
+/// The same where one of the two may lie off the axes.
+fn touches_off_axis(segment: [Point; 2], outline: &[Point; 4]) -> bool {
+    let [a, b] = segment;
+    let square = |p: Point, q: Point| p.x == q.x || p.y == q.y;
     // Faces off the axes lie within a step of true: ends that were drawn on a face may stand that far off it.
     let near = |p: Point, q: Point, point: Point| {
         let (ahead, left) = project(p, q, point);

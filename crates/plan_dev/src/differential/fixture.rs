@@ -1,7 +1,7 @@
 //! Plans on which two programs differed, kept so that they never differ again: every run compares them first.
 //!
 //! Each is a plan file with a file of what the other program says beside it: its figures and, in words, what once differed.
-//! The test `differential_fixtures` (tests) reads those of rooms, without the other program. A plan is kept under the number that
+//! The test `differential_fixtures` (tests) reads them without the other program. A plan is kept under the number that
 //! it has; whoever mends what differed gives it a name that says what it is, and has it measured anew (`cargo dev differential
 //! --record`) if it was the other program that was wrong.
 

@@ -14,6 +14,11 @@ use crate::{OFF_AXIS_SLACK, Region};
 /// the slack of the true face: drawn in by less, it could leave a sliver of wall between them.
 const DRAWN_IN: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
 
+/// How far the middle of an opening off the axes is drawn into its jambs. The two corners of a jamb are each rounded to the grid
+/// twice, its middle three times, by less than three quarters of a step. By less than all of it, the middle could stand
+/// out from the line between the corners, where no way turns, and bar the way around them.
+const DRAWN_INTO_JAMBS: Length = Length::from_steps(2 * OFF_AXIS_SLACK.steps());
+
 /// By how much fixtures off the axes are grown. What touches there may be apart or overlap by less than a step: grown, it
 /// overlaps for good. A fixture square to the axes stays as it is: ways around it are exact, and so are gaps beside it.
 const GROWN: Length = OFF_AXIS_SLACK;
@@ -33,7 +38,7 @@ pub(super) struct Threshold {
 
 impl Threshold {
     /// Off the axes, jambs lie on faces only to within a step. So that no sliver of wall bars the way or juts into it, the
-    /// opening is then drawn into the room, and by the slack into its jambs.
+    /// opening is then drawn into the room, and its middle into its jambs.
     pub(super) fn new(line: [Point; 2], middle: [Point; 2]) -> Self {
         if is_square(line[0], line[1]) {
             return Self { line, middle };
@@ -42,7 +47,7 @@ impl Threshold {
         let inwards = |from: Point, to: Point| along(from, to, project(from, to, to).0 + DRAWN_IN);
         Self {
             line: [inwards(a, line[0]), inwards(b, line[1])],
-            middle: [along(a, b, -OFF_AXIS_SLACK), along(b, a, -OFF_AXIS_SLACK)],
+            middle: [along(a, b, -DRAWN_INTO_JAMBS), along(b, a, -DRAWN_INTO_JAMBS)],
         }
     }
 

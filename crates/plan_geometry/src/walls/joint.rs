@@ -47,7 +47,9 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
         .map(|(face, turn)| drawn_on(own, face, &arms, turn));
     let mut end = End { corners: drawn, fills: Vec::new() };
     match reached {
-        [Some(left), Some(right)] if !crosses(left.out, right.out) => end.corners = [left.place, right.place],
+        [Some(left), Some(right)] if !crosses(out_of(&left.arm.faces), out_of(&right.arm.faces)) => {
+            end.corners = [left.place, right.place];
+        }
         [left, right] if arms.iter().all(|arm| is_alone(own, arm, &arms)) => {
             end.corners = [left.map_or(drawn[0], |left| left.place), right.map_or(drawn[1], |right| right.place)];
             if let Some((cut, standing_out)) =
@@ -59,7 +61,7 @@ pub(super) fn end(own: &WallFaces, drawn_to: Point, met: &[WallFaces]) -> End {
         }
         [left, right] => {
             let into = drawn_into(own, drawn_to, &arms, [left.is_some(), right.is_some()]);
-            let tip = |reached: Reached| if reached.passes { into } else { drawn_to };
+            let tip = |reached: Reached<'_>| if reached.arm.passes { into } else { drawn_to };
             end.fills.extend(beside(own, [left, right], drawn_to, tip));
         }
     }
@@ -92,9 +94,9 @@ fn cut_along(own: &WallFaces, [c, d]: [Point; 2], is_left_drawn_on: bool) -> Opt
 /// The ground between the faces that are drawn on and the wall's line ahead of where it was drawn to.
 fn beside(
     own: &WallFaces,
-    [left, right]: [Option<Reached>; 2],
+    [left, right]: [Option<Reached<'_>>; 2],
     drawn_to: Point,
-    tip: impl Fn(Reached) -> Point,
+    tip: impl Fn(Reached<'_>) -> Point,
 ) -> impl Iterator<Item = [Point; 4]> {
     let back = along(drawn_to, drawn_to - out_of(own), OVERLAP);
     let left = left.map(|left| [back, tip(left), left.place, own.left[1]]);
@@ -106,20 +108,17 @@ fn beside(
 /// walls: ground between its end and the corner of two such walls would else stay open.
 fn drawn_into(own: &WallFaces, drawn_to: Point, arms: &[Arm], reached: [bool; 2]) -> Point {
     let across = || arms.iter().filter(|arm| !parallel(own, &arm.faces));
-    let passing = || across().filter(|arm| arm.passes);
-    let mut ends = [own.left[1], own.right[1]].into_iter().zip(reached);
-    let in_wall = |end: Point| across().any(|arm| touches([end, end], &arm.faces.outline()));
-    if passing().next().is_none() || !ends.all(|(end, reached)| reached || in_wall(end)) {
-        return drawn_to;
-    }
     let [from, to] = own.centre_line();
     let ahead = |place: &Point| project(from, to, *place).0 - project(from, to, to).0;
-    let places = passing().filter_map(|arm| {
+    let places = across().filter(|arm| arm.passes).filter_map(|arm| {
         let [c, d] = arm.faces.centre_line();
         meet(drawn_to, drawn_to + out_of(own), c, d)
     });
     let furthest = Length::from_steps(FURTHEST * own.thickness().steps());
-    places.filter(|place| (Length::ZERO..=furthest).contains(&ahead(place))).min_by_key(ahead).unwrap_or(drawn_to)
+    let first = places.filter(|place| (Length::ZERO..=furthest).contains(&ahead(place))).min_by_key(ahead);
+    let in_wall = |end: Point| across().any(|arm| touches([end, end], &arm.faces.outline()));
+    let mut ends = [own.left[1], own.right[1]].into_iter().zip(reached);
+    first.filter(|_| ends.all(|(end, reached)| reached || in_wall(end))).unwrap_or(drawn_to)
 }
 
 /// By how many times the thicker wall's thickness an end is drawn on at the most: beyond, at a very acute angle, it stays as
@@ -129,36 +128,35 @@ const FURTHEST: i64 = 3;
 /// What a fill shares with its own wall.
 const OVERLAP: Length = Length::INCH;
 
-/// Where a face meets the next arm around the joint.
+/// Where a face meets the next arm around the joint beyond its end.
 #[derive(Clone, Copy)]
-struct Reached {
+struct Reached<'a> {
     place: Point,
     /// The line of the arm up to which the face is drawn.
     line: [Point; 2],
-    /// The direction of the arm.
-    out: Point,
-    /// Whether it passes the joint.
-    passes: bool,
+    arm: &'a Arm,
 }
 
-/// Where a face meets the next arm around the joint beyond its end.
+/// Where a face is drawn on to.
 ///
 /// A wall that runs straight on is met nowhere: off the axes the two lines cross, but wherever rounding has it.
-fn drawn_on(own: &WallFaces, [a, b]: [Point; 2], arms: &[Arm], turn: Turn) -> Option<Reached> {
-    let crossing = next_arms(own, arms, turn).filter(|arm| !parallel(own, &arm.faces));
-    let reached = crossing.filter_map(|arm| {
+fn drawn_on<'a>(own: &WallFaces, [a, b]: [Point; 2], arms: &'a [Arm], turn: Turn) -> Option<Reached<'a>> {
+    let is_square = own.is_square();
+    let reached = next_arms(own, arms, turn).filter_map(|arm| {
+        // Walls square to the axes that run in one line do not cross anyway.
+        if !(is_square && arm.faces.is_square()) && parallel(own, &arm.faces) {
+            return None;
+        }
         let furthest = FURTHEST * own.thickness().max(arm.faces.thickness()).steps();
+        let up_to = |line: [Point; 2]| {
+            let place = meet(a, b, line[0], line[1])?;
+            let beyond = project(a, b, place).0 - project(a, b, b).0;
+            (beyond > Length::ZERO && beyond.steps() <= furthest).then_some((beyond, Reached { place, line, arm }))
+        };
         // Where walls run nearly straight on, the middle of the other may be too far away though its face is not.
-        [reach(own, arm, arms, turn), Reach::up_to(facing(arm, turn))].into_iter().find_map(
-            |Reach { line, from_end }| {
-                let place = meet(a, b, line[0], line[1])?;
-                let beyond = project(a, b, place).0 - project(a, b, b).0;
-                let is_on_arm = !from_end || project(line[0], line[1], place).0 >= -crate::OFF_AXIS_SLACK;
-                let is_ahead = beyond > Length::ZERO && beyond.steps() <= furthest;
-                let reached = Reached { place, line, out: out_of(&arm.faces), passes: arm.passes };
-                (is_ahead && is_on_arm).then_some((beyond, reached))
-            },
-        )
+        let reach = reach(own, arm, arms, turn);
+        let met = up_to(reach.line).filter(|(_, reached)| !reach.from_end || stands_at(arm, reached.place));
+        met.or_else(|| up_to(facing(arm, turn)))
     });
     reached.max_by_key(|(beyond, _)| *beyond).map(|(_, reached)| reached)
 }
@@ -194,6 +192,11 @@ const fn facing(arm: &Arm, turn: Turn) -> [Point; 2] {
         Turn::Clockwise => arm.faces.left,
         Turn::CounterClockwise => arm.faces.right,
     }
+}
+
+/// Whether an arm stands at a place on its line.
+fn stands_at(arm: &Arm, place: Point) -> bool {
+    project(arm.faces.left[0], arm.faces.left[1], place).0 >= -crate::OFF_AXIS_SLACK
 }
 
 /// How far a face is drawn that meets an arm.
@@ -241,9 +244,8 @@ fn out_of(faces: &WallFaces) -> Point {
 
 /// Whether two directions are the same.
 fn same_way(one: Point, other: Point) -> bool {
-    let origin = Point::default();
-    let ahead = dot(origin, one, other);
-    ahead > 0 && is_straight(one, other)
+    let ahead = dot(Point::default(), one, other);
+    ahead > 0 && is_straight(one, other, ahead)
 }
 
 /// 0 for directions less than half a turn from the first, 1 for just the opposite one, 2 for those beyond.
@@ -267,23 +269,28 @@ fn by_turn(from: Point, one: Point, other: Point, turn: Turn) -> std::cmp::Order
 
 /// Whether two walls lie in one direction, or in opposite ones.
 pub(super) fn parallel(own: &WallFaces, other: &WallFaces) -> bool {
-    is_straight(out_of(own), out_of(other))
+    let (one, other) = (out_of(own), out_of(other));
+    let ahead = dot(Point::default(), one, other);
+    ahead != 0 && is_straight(one, other, ahead)
 }
 
-/// Whether two walls lie in one direction, or in opposite ones, by how far their faces run.
+/// Whether two directions lie in one line, the one going so far ahead in the other.
+fn is_straight(one: Point, other: Point, ahead: i128) -> bool {
+    let aside = cross(Point::default(), one, other);
+    aside == 0 || strays([one, other], ahead, aside)
+}
+
+/// Whether two directions differ by no more than rounding.
 ///
 /// Off the axes, the ends of a face lie within a step of true: walls that were drawn in one direction differ by
 /// [`OFF_AXIS_SLACK`](crate::OFF_AXIS_SLACK) over the length of each. One that is only some steps long has a direction all the
 /// same.
-fn is_straight(one: Point, other: Point) -> bool {
-    let origin = Point::default();
-    let (ahead, aside) = (dot(origin, one, other).abs(), cross(origin, one, other).abs());
-    if aside == 0 || aside * LEAST_TURN > ahead {
-        return aside == 0;
-    }
+#[cold]
+fn strays(ways: [Point; 2], ahead: i128, aside: i128) -> bool {
     // At least its length, and less than half more.
-    let long = |way: Point| i128::from(way.x.abs().steps() + way.y.abs().steps());
-    aside <= i128::from(crate::OFF_AXIS_SLACK.steps()) * (long(one) + long(other))
+    let long = |way: Point| way.x.abs().steps() + way.y.abs().steps();
+    let slack = i128::from(crate::OFF_AXIS_SLACK.steps()) * i128::from(ways.map(long).iter().sum::<i64>());
+    aside.abs() <= slack && aside.abs() * LEAST_TURN <= ahead.abs()
 }
 
 /// Walls that turn from each other by more than one in so many are never taken for parallel, however short they are: the
