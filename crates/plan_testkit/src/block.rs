@@ -1,12 +1,12 @@
 //! Homes of any size, to see how the work grows with the number of walls.
 
 use plan_model::elements::{
-    Ceiling, Detector, DetectorKind, Door, FixtureKind, Furniture, FurnitureKind, Hinge, PlacedBy, Room, RoomUse,
-    Swing, Wall, WallKind, Window,
+    Ceiling, Detector, DetectorKind, Door, Elements, FixtureKind, Furniture, FurnitureKind, Hinge, PlacedBy, Room,
+    RoomUse, Swing, Wall, WallKind, Window,
 };
 use plan_model::{
-    Deduction, DoorOperation, DoorUnit, ExactLength, Facing, Length, Operation, Plan, Point, WindowOperation,
-    WindowUnit,
+    Alternate, Choice, Deduction, DoorOperation, DoorUnit, ExactLength, Facing, Length, Money, Operation, Plan, Point,
+    WindowOperation, WindowUnit,
 };
 
 use crate::{empty_plan, standing};
@@ -45,6 +45,60 @@ pub fn block_of_rooms(columns: usize, rows: usize) -> Plan {
     }
     let height = Length::inches(96);
     plan.base.ceilings.push(Ceiling { id: "ceiling".into(), rooms: Vec::new(), height, slope: None });
+    plan
+}
+
+/// The same block with a choice for each room: nothing more in it, a cabinet, or a larger one that takes the floor before what
+/// stands there. So it has three to the power of its rooms selections.
+#[must_use]
+pub fn block_of_choices(columns: usize, rows: usize) -> Plan {
+    let mut plan = block_of_rooms(columns, rows);
+    let alternate = |room: &Room, id: &str, size: Option<[i64; 2]>| {
+        let cabinet = |[width, depth]: [i64; 2]| {
+            // Against the left wall, half of whose thickness is in the room, beside the door.
+            let (back, up) = (Length::from_steps(5 * Length::INCH.steps() / 2), Length::inches(30));
+            let at = Point::new(room.at.x - Length::inches(75) + back, room.at.y + up);
+            standing(
+                FixtureKind::BaseCabinet,
+                &format!("{id}-{}", room.id),
+                at,
+                Facing::RIGHT,
+                [width, depth].map(Length::inches),
+            )
+        };
+        Alternate {
+            id: id.into(),
+            name: id.to_owned(),
+            included: size.is_none(),
+            price: Money::from(size.map_or(0, |[width, _]| width)),
+            needs: Vec::new(),
+            excludes: Vec::new(),
+            removes: Vec::new(),
+            brings: Elements { fixtures: size.map(cabinet).into_iter().collect(), ..Elements::default() },
+        }
+    };
+    let choice = |room: &Room| Choice {
+        id: format!("choice-{}", room.id).into(),
+        name: format!("Cabinet of {}", room.name),
+        at: None,
+        alternates: vec![
+            alternate(room, "none", None),
+            alternate(room, "small", Some([24, 12])),
+            alternate(room, "large", Some([48, 24])),
+        ],
+    };
+    plan.choices = plan.base.rooms.iter().map(choice).collect();
+    // The home meets what is asked of it as a whole, whatever is chosen.
+    let wide = DoorUnit {
+        id: "front-door".into(),
+        width: Length::inches(36),
+        height: Length::inches(84),
+        ..plan.catalogue.doors[0].clone()
+    };
+    plan.catalogue.doors.push(wide);
+    for door in plan.base.doors.iter_mut().filter(|door| door.wall.as_str().ends_with("-0")) {
+        door.unit = "front-door".into();
+    }
     plan
 }
 

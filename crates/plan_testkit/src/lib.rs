@@ -11,7 +11,7 @@ mod small_home;
 mod standing;
 mod transform;
 
-pub use block::block_of_rooms;
+pub use block::{block_of_choices, block_of_rooms};
 pub use doorway::{cased_unit, doorway};
 pub use hung::{cabinet, hinged_deduction, hung_door, leaf_unit, with_door};
 pub use outline::{empty_plan, room_with_outline};

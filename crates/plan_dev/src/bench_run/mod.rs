@@ -24,6 +24,7 @@ const EXPECTED: &[&str] = &[
     "derive_after_move",
     "judge_home",
     "judge_home_by_all_books",
+    "every_selection",
     OUR_ROOMS,
     "rooms_6000_walls",
     "derive_6000_walls",
