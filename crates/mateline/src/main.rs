@@ -7,6 +7,8 @@ mod explain;
 mod input;
 mod measure;
 mod output;
+mod price;
+mod today;
 mod unjudged;
 
 use std::process::ExitCode;
@@ -42,6 +44,7 @@ fn run(arguments: Arguments) -> Result<Verdict, String> {
         None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
         Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
         Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Price(request)) => price::run(&request).map_err(|error| error.to_string()),
         Some(Word::Explain { rule, book, svg }) => {
             explain::run(&rule, book.as_deref(), svg.as_deref()).map_err(|error| error.to_string())
         }

@@ -14,6 +14,8 @@ const PUBLISHED: &[(&str, Generate)] = &[
     ("check-1.schema.json", plan_rules::report::check_schema),
     ("measure-1.schema.json", plan_rules::report::measure_schema),
     ("plan-1.schema.json", plan_model::file::schema),
+    ("price-1.schema.json", plan_choices::quote_schema),
+    ("prices-1.schema.json", plan_model::file::prices_schema),
 ];
 
 /// Writes every schema into assets/schemas.
