@@ -16,6 +16,8 @@ pub struct PriceArithmetic {
     pub places: u32,
     /// The base price, what each chosen alternate adds or takes off, then the lines of the price book.
     pub lines: Vec<QuoteLine>,
+    /// How many of the lines are of the home as it is chosen: the base price and the alternates, which come first.
+    pub of_home: usize,
     /// The sum of the base price and the alternates.
     pub home: Money,
     /// The sum of all lines.
@@ -102,11 +104,11 @@ pub fn arithmetic(home: &Home<'_>, derived: &Derived, selection: &Selection) -> 
         let amount = line.alternate.price.rounded(sheet.places);
         sheet.add(LineOf::Alternate(answer), label, LineBasis::Stated, amount)?;
     }
-    let of_home = sheet.total;
+    let (of_home, home_price) = (sheet.lines.len(), sheet.total);
     for line in home.plan.prices.iter().flat_map(|book| &book.lines) {
         sheet.line(home, derived, line)?;
     }
-    Ok(PriceArithmetic { places: sheet.places, lines: sheet.lines, home: of_home, total: sheet.total })
+    Ok(PriceArithmetic { places: sheet.places, lines: sheet.lines, of_home, home: home_price, total: sheet.total })
 }
 
 /// Lines as they are added up.
