@@ -2,7 +2,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use mateline_app::Start;
-use plan_model::AlternateRef;
+use plan_model::{AlternateRef, Date};
 
 /// Draw, show and check the plans of factory-built two-module homes.
 ///
@@ -47,6 +47,8 @@ pub(crate) enum Word {
     Measure(Request),
     /// Judge a home by a rule book and print the corrections
     Check(CheckRequest),
+    /// Print what a home costs, line by line
+    Price(PriceRequest),
     /// Print what a rule measures, and its limits, sections and exceptions in each rule book
     Explain {
         /// The rule, as verdicts name it
@@ -90,6 +92,34 @@ pub(crate) struct Request {
     /// How the report is written
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+}
+
+/// What is to be priced.
+#[derive(Debug, Args)]
+pub(crate) struct PriceRequest {
+    /// The plan
+    pub(crate) file: PathBuf,
+    /// Another alternate than the included one; may stand once for each choice
+    #[arg(long = "select", value_name = "CHOICE=ALTERNATE")]
+    pub(crate) selected: Vec<AlternateRef>,
+    /// A price book that is laid over the plan, in the place of its own
+    #[arg(long, value_name = "FILE")]
+    pub(crate) prices: Option<PathBuf>,
+    /// The date of the quote; without it today's, in UTC
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub(crate) date: Option<Date>,
+    /// How the arithmetic is written
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Short for --format json
+    #[arg(long, conflicts_with = "format")]
+    json: bool,
+}
+
+impl PriceRequest {
+    pub(crate) const fn format(&self) -> Format {
+        if self.json { Format::Json } else { self.format }
+    }
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]

@@ -21,13 +21,16 @@ impl Input {
     pub(crate) fn read(request: &Request) -> Result<Self, Unjudged> {
         let plan = read_plan(&request.file)?.plan;
         let selection = selection(&plan, &request.selected, &request.file)?;
-        let refusals = plan_choices::refusals(&plan, &selection);
-        if !refusals.is_empty() {
-            return Err(Unjudged::Refused { refusals, path: request.file.clone() });
-        }
+        refuse_selection(&plan, &selection, &request.file)?;
         let book = open_book(request.book.as_deref().unwrap_or(RuleBook::default_id(plan.home.legal_kind)))?;
         Ok(Self { plan, selection, book })
     }
+}
+
+/// What the plan declares against a selection, if it declares anything.
+pub(crate) fn refuse_selection(plan: &Plan, selection: &Selection, path: &Path) -> Result<(), Unjudged> {
+    let refusals = plan_choices::refusals(plan, selection);
+    if refusals.is_empty() { Ok(()) } else { Err(Unjudged::Refused { refusals, path: path.to_owned() }) }
 }
 
 /// What keeps a home from being built as drawn, if anything does.
@@ -42,7 +45,8 @@ pub(crate) fn drawing_faults(derived: &Derived, path: &Path) -> Vec<String> {
     faults.map(|fault| sentences_about(&[fault], path)).collect()
 }
 
-fn selection(plan: &Plan, answers: &[AlternateRef], path: &Path) -> Result<Selection, Unjudged> {
+/// The included alternates with other answers to some choices.
+pub(crate) fn selection(plan: &Plan, answers: &[AlternateRef], path: &Path) -> Result<Selection, Unjudged> {
     let mut answered = BTreeSet::new();
     let mut selection = Selection::included(plan);
     for answer in answers {

@@ -1,8 +1,8 @@
 use std::io;
 use std::path::PathBuf;
 
-use mateline_app::files::{OpenBookError, OpenError, SaveError, sentences_about};
-use plan_choices::Refusal;
+use mateline_app::files::{OpenBookError, OpenError, OpenPricesError, SaveError, sentences_about};
+use plan_choices::{QuoteError, Refusal};
 use plan_geometry::Problem;
 use plan_model::{Id, SelectionError};
 use plan_rules::WrongLegalKind;
@@ -76,6 +76,20 @@ pub(crate) enum Unjudged {
     /// A rule book that cannot be opened.
     #[error(transparent)]
     Book(#[from] OpenBookError),
+    /// A price book that cannot be laid over the plan.
+    #[error(transparent)]
+    Prices(#[from] OpenPricesError),
+    /// A selection without a price.
+    #[error("{}", sentences_about(&[.error], .path))]
+    NoQuote {
+        /// Why.
+        error: QuoteError,
+        /// Where the prices stand.
+        path: PathBuf,
+    },
+    /// A quote needs a date.
+    #[error("the clock of this computer shows no date; give the date of the quote by --date")]
+    NoToday,
     /// The book is for homes under another label.
     #[error("{}", sentences_about(&[.error], .path))]
     WrongLegalKind {

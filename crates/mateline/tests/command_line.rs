@@ -345,3 +345,76 @@ fn a_drawing_that_cannot_be_written_overwrites_nothing() {
     assert!(told(&output).contains("There is no folder"), "{}", told(&output));
     assert!(printed(&output).is_empty(), "what is asked for is done as a whole");
 }
+
+const SPRING: &str = "assets/price-books/dunlin-58-spring.json";
+
+/// Reckoned by hand: 148,900 + 4,850 + 3,200 are 156,950, of which 5.75 % are 9,024.625, halfway between cents; set-up and two
+/// modules' freight, 9,400 + 8,300, are not taxed. The lines add up to 183,674.63.
+#[test]
+fn a_price_shows_its_arithmetic() {
+    let words = ["price", DEMO, "--select", "flex-room=fourth-bedroom", "--date", "2026-03-01"];
+    let output = mateline(&words);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    let text = printed(&output);
+    for part in [
+        "Price book: Quillback Homes, retail 2026, effective 2026-01-05\n",
+        "Date of the quote: 2026-03-01, good until 2026-03-31\n",
+        "Flex room: Fourth bedroom",
+        "2 x 4,150.00 (modules)",
+        "5.75 % of 156,950.00",
+        "9,024.63\n",
+        "183,674.63\n",
+    ] {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+    let json = mateline(&[&words[..], &["--json"]].concat());
+    let report: serde_json::Value = serde_json::from_slice(&json.stdout).expect("JSON");
+    assert_eq!((&report["mateline_price"], &report["total"]), (&1.into(), &"183674.63".into()));
+    assert_eq!(report["base_and_options"], "153750.00");
+    assert_eq!(json.stdout, mateline(&[&words[..], &["--format", "json"]].concat()).stdout);
+}
+
+/// Reckoned by hand: 146,900 + 4,495 are 151,395; 1,595 sq ft at 0.875 are 1,395.625, told as 1,395.63; 11 windows at 64.50 are
+/// 709.50; four bedrooms at 189 are 756; an allowance of 3,200; the credit of 1.5 % is 2,270.925, told as 2,270.93; of
+/// 155,185.20 the tax is 8,923.149, told as 8,923.15; with 9,400 and 8,300 that is 181,808.35.
+#[test]
+fn a_price_book_of_its_own_is_laid_over_the_plan() {
+    let words = ["price", DEMO, "--select", "flex-room=fourth-bedroom", "--prices", SPRING, "--date"];
+    let output = mateline(&[&words[..], &["2026-04-20"]].concat());
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    let text = printed(&output);
+    for part in [
+        "effective 2026-03-01, expires on 2026-05-31",
+        "good until 2026-05-31",
+        "1,395.63\n",
+        "-2,270.93\n",
+        "181,808.35\n",
+    ] {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+    for (day, part) in [("2026-06-01", "expired on 2026-05-31"), ("2026-02-28", "not effective before 2026-03-01")] {
+        let output = mateline(&[&words[..], &[day]].concat());
+        assert_eq!((output.status.code(), printed(&output).as_str()), (Some(2), ""));
+        let told = told(&output);
+        assert!(told.contains(part) && told.contains(day) && told.ends_with(&format!("File: {SPRING}\n")), "{told}");
+    }
+}
+
+#[test]
+fn what_has_no_price_ends_in_2() {
+    let broken = Changed::new(
+        "prices",
+        &fs::read_to_string(root().join(SPRING)).expect("the example").replace("oak-plank", "oak-plnk"),
+    );
+    let cases: [(&[&str], &str); 4] = [
+        (&["--prices", &broken.path], "alternates[1].alternate: the choice `flooring` has no alternate `oak-plnk`"),
+        (&["--prices", "nowhere.json"], "no such file"),
+        (&["--select", "front-porch=porch"], "no alternate `porch`"),
+        (&["--date", "2026-02-29"], "is not a day of the calendar"),
+    ];
+    for (words, part) in cases {
+        let output = mateline(&[&["price", DEMO], words].concat());
+        assert_eq!((output.status.code(), printed(&output).as_str()), (Some(2), ""), "{words:?}");
+        assert!(told(&output).contains(part), "{}", told(&output));
+    }
+}

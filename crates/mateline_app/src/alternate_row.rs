@@ -8,7 +8,7 @@ use plan_drawing::Ink;
 use plan_model::Alternate;
 
 use crate::trial::Trial;
-use crate::{price_text, theme};
+use crate::{price_text, prices_shown, theme};
 
 /// An alternate as it is laid out for a width: what it is, what it adds, and what stands against it.
 pub(crate) struct AlternateRow {
@@ -40,12 +40,19 @@ impl AlternateRow {
             job.wrap.max_width = room;
             ui.painter().layout_job(job)
         };
-        let price_text = price_text::of_alternate(alternate, currency);
+        let price_text = if prices_shown::are_shown(ui.ctx()) {
+            price_text::of_alternate(alternate, currency)
+        } else {
+            price_text::of_alternate_without_price(alternate).to_owned()
+        };
         let price = lay_out(&price_text, FontId::proportional(theme::BODY), theme::QUIET, f32::INFINITY);
         let room = (width - TICK - RIGHT - price.size().x - 12.0).max(60.0);
         let family = if is_taken { theme::bold() } else { egui::FontFamily::Proportional };
         let name = lay_out(&alternate.name, FontId::new(theme::BODY, family), theme::TEXT, room);
-        let mut label = format!("{}, {price_text}", alternate.name);
+        let mut label = alternate.name.clone();
+        if !price_text.is_empty() {
+            label = format!("{label}, {price_text}");
+        }
         let against = match trial {
             Trial::Fits => None,
             Trial::Not(why) => {

@@ -16,6 +16,7 @@ mod measured;
 mod notices;
 mod panel;
 mod price_text;
+mod prices_shown;
 mod rules_in_force;
 pub mod session;
 mod shortcuts;

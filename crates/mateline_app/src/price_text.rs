@@ -38,6 +38,12 @@ pub(crate) fn of_alternate(alternate: &Alternate, currency: &str) -> String {
     }
 }
 
+/// The same while prices are hidden: `included`, or nothing.
+#[must_use]
+pub(crate) const fn of_alternate_without_price(alternate: &Alternate) -> &'static str {
+    if alternate.included { "included" } else { "" }
+}
+
 fn sign(currency: &str) -> &'static str {
     match currency {
         "USD" | "CAD" | "AUD" | "NZD" | "MXN" => "$",

@@ -219,9 +219,37 @@ fn the_price_says_what_it_is_made_of() {
     harness.get_by_label("Base price");
     harness.get_by_label("$148,900");
     harness.get_by_label("+$4,850");
+    // The plan's price book adds to that; reckoned by hand beside the test of the command line.
+    harness.get_by_label("+$9,024.63");
+    harness.get_by_label("$183,674.63 USD");
     harness.remove_cursor();
     harness.run();
     harness.snapshot("price_lines");
+}
+
+#[test]
+fn prices_can_be_hidden_all_at_once() {
+    let mut harness = window();
+    open_list(&mut harness, "Flex room");
+    click(&mut harness, "Fourth bedroom, +$4,850");
+    press(&mut harness, Key::Escape);
+    click(&mut harness, "Price: $153,750 USD");
+    harness.get_by_label("Prices").click();
+    harness.run();
+    press(&mut harness, Key::Escape);
+    // In the bar, in the lists beside the plan and on it.
+    open_list(&mut harness, "Flex room");
+    harness.get_by_label("Flex room: Fourth bedroom");
+    harness.get_by_label("Study, included");
+    assert_eq!(harness.query_all_by_label_contains("$").count(), 0);
+    harness.remove_cursor();
+    harness.run();
+    harness.snapshot("prices_hidden");
+    press(&mut harness, Key::Escape);
+    harness.get_by_label("Prices").click();
+    harness.run();
+    harness.get_by_label("Price: $153,750 USD");
+    harness.get_by_label("Flex room: Fourth bedroom, +$4,850");
 }
 
 #[test]

@@ -15,6 +15,8 @@ const PUBLISHED: &[(&str, Generate)] = &[
     ("every-1.schema.json", plan_proof::report::every_schema),
     ("measure-1.schema.json", plan_rules::report::measure_schema),
     ("plan-1.schema.json", plan_model::file::schema),
+    ("price-1.schema.json", plan_choices::quote_schema),
+    ("prices-1.schema.json", plan_model::file::prices_schema),
 ];
 
 /// Writes every schema into assets/schemas.

@@ -9,6 +9,8 @@
 
 mod catalogue;
 mod choice;
+mod currency;
+mod date;
 pub mod elements;
 mod exact;
 pub mod file;
@@ -18,6 +20,7 @@ mod length;
 mod money;
 mod plan;
 mod point;
+mod prices;
 mod selection;
 mod units;
 
@@ -25,6 +28,8 @@ pub use catalogue::{
     Catalogue, Deduction, DoorOperation, DoorUnit, Operation, PublishedClear, WindowOperation, WindowUnit,
 };
 pub use choice::{Alternate, Choice, Count};
+pub use currency::currency_places;
+pub use date::{Date, NotADate};
 pub use elements::Elements;
 pub use exact::{Exact, ExactLength};
 pub use home::Home;
@@ -33,5 +38,8 @@ pub use length::{Length, LengthError};
 pub use money::Money;
 pub use plan::{Eave, HomeFacts, LegalKind, MateLine, Module, Plan, Side, Ventilation, VentilationKind};
 pub use point::{Facing, Point};
+pub use prices::{
+    AlternatePrice, Basis, ElementKind, Expiry, LineKind, NotInForce, Per, Percent, PercentOf, PriceBook, PriceLine,
+};
 pub use selection::{AlternateRef, Selection, SelectionError};
 pub use units::Units;

@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::{Catalogue, Choice, Count, Elements, Id, Length, Money, Point, Units};
+use crate::{Catalogue, Choice, Count, Elements, Id, Length, Money, Point, PriceBook, Units};
 
 /// A plan file, version 1: one base home with all its choices.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -21,6 +21,9 @@ pub struct Plan {
     pub currency: String,
     /// Price of the home with every included alternate.
     pub base_price: Money,
+    /// What is added to base and options.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub prices: Option<PriceBook>,
     /// Facts of the whole home.
     pub home: HomeFacts,
     /// The factory-built halves.

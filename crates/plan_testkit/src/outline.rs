@@ -13,6 +13,7 @@ pub fn empty_plan() -> Plan {
         units: Units::In,
         currency: "USD".into(),
         base_price: Money::ZERO,
+        prices: None,
         home: HomeFacts {
             legal_kind: LegalKind::StateLabel,
             floor_above_grade: None,

@@ -4,6 +4,7 @@ mod book_files;
 mod browse;
 mod disk;
 mod open_book;
+mod open_prices;
 mod question;
 mod recent;
 mod typed_path;
@@ -18,6 +19,7 @@ use browse::{Browse, Picked, system_dialog};
 pub use browse::{Dialog, Wanted};
 pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, save_text, sentences_about};
 pub use open_book::{OpenBookError, open_book};
+pub use open_prices::{OpenPricesError, lay_prices_over};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
 

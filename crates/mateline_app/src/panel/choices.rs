@@ -7,7 +7,7 @@ use super::row::{FIGURES, INSET, ground, one_line, row_response};
 use crate::alternate_row::AlternateRow;
 use crate::keynote::{self, Look};
 use crate::session::Shown;
-use crate::{price_text, theme};
+use crate::{price_text, prices_shown, theme};
 
 /// The choice whose alternates are listed.
 #[derive(Debug)]
@@ -28,7 +28,7 @@ pub(super) fn choices_ui(ui: &mut Ui, shown: &Shown, open: &mut Option<OpenChoic
     let mut command = None;
     for choice in &plan.choices {
         let is_open = open.as_ref().is_some_and(|open| open.id == choice.id);
-        if ChoiceRow::new(shown, choice, is_open).choice_row_ui(ui).clicked() {
+        if ChoiceRow::new(ui, shown, choice, is_open).choice_row_ui(ui).clicked() {
             *open = (!is_open).then(|| OpenChoice { id: choice.id.clone(), wants_focus: true });
         }
         if let Some(open) = open.as_mut().filter(|open| open.id == choice.id) {
@@ -53,17 +53,18 @@ const LOWEST: f32 = 28.0;
 const LINE: f32 = 19.0;
 
 impl<'a> ChoiceRow<'a> {
-    fn new(shown: &Shown, choice: &'a Choice, is_open: bool) -> Self {
+    fn new(ui: &Ui, shown: &Shown, choice: &'a Choice, is_open: bool) -> Self {
         let plan = &shown.document.plan;
         let chosen = shown.document.selection.alternate(&choice.id).and_then(|id| choice.alternate(id));
         let adds = |alternate: &Alternate| price_text::difference(alternate.price, &plan.currency);
+        let has_price = |alternate: &Alternate| prices_shown::are_shown(ui.ctx()) && !alternate.price.is_zero();
         let answer = match chosen {
             None => "not chosen".to_owned(),
-            Some(chosen) if chosen.price.is_zero() => chosen.name.clone(),
+            Some(chosen) if !has_price(chosen) => chosen.name.clone(),
             Some(chosen) => format!("{}  {}", chosen.name, adds(chosen)),
         };
         let name = chosen.map_or("not chosen", |alternate| alternate.name.as_str());
-        let adds = chosen.filter(|chosen| !chosen.price.is_zero()).map(|chosen| format!(", {}", adds(chosen)));
+        let adds = chosen.filter(|chosen| has_price(chosen)).map(|chosen| format!(", {}", adds(chosen)));
         let in_conflict = shown.is_in_conflict(&choice.id);
         let fault = if in_conflict { ", does not fit" } else { "" };
         Self {

@@ -59,6 +59,7 @@ fn check(workspace: &Workspace, python: &Python, steps: &mut Steps<Stdout>) {
     let schemas = PublishedSchemas::new(workspace, python);
     steps.one("Schema of the plan file: sample plans are accepted", || schemas.accept_sample_plans());
     steps.one("Schema of the plan file: broken plans are refused", || schemas.refuse_broken_plans());
+    steps.one("Schema of price books: the examples are accepted", || schemas.accept_price_books());
     for report in published_schemas::REPORTS {
         steps.one(report.title, || schemas.accept_report(report));
     }

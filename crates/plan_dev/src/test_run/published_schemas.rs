@@ -11,6 +11,7 @@ use serde_json::Value;
 use crate::{command, failure::Failure, python::Python, workspace::Workspace};
 
 const PLAN_SCHEMA: &str = "plan-1.schema.json";
+const PRICES_SCHEMA: &str = "prices-1.schema.json";
 
 /// A report that the program prints as JSON.
 pub(crate) struct Report {
@@ -36,6 +37,7 @@ pub(crate) const REPORTS: &[Report] = &[
         words: &["check", "--every"],
         schema: "every-1.schema.json",
     },
+    Report { title: "Schema of the price: reports are accepted", words: &["price"], schema: "price-1.schema.json" },
 ];
 
 /// Checks files against the published schemas.
@@ -55,6 +57,14 @@ impl<'a> PublishedSchemas<'a> {
     /// The plan that is not, or there is none.
     pub(crate) fn accept_sample_plans(&self) -> Result<(), Failure> {
         self.validate(PLAN_SCHEMA, "accepts", &self.sample_plans()?)
+    }
+
+    /// Every example of a price book is accepted.
+    ///
+    /// # Errors
+    /// The book that is not, or there is none.
+    pub(crate) fn accept_price_books(&self) -> Result<(), Failure> {
+        self.validate(PRICES_SCHEMA, "accepts", &self.files_in("assets/price-books")?)
     }
 
     /// Every broken plan whose fault a schema can see is refused.
@@ -100,12 +110,17 @@ impl<'a> PublishedSchemas<'a> {
 
     /// The sample plans in the order of their names.
     fn sample_plans(&self) -> Result<Vec<PathBuf>, Failure> {
-        let folder = self.workspace.root().join("sample-plans");
+        self.files_in("sample-plans")
+    }
+
+    /// The JSON files of a folder in the order of their names.
+    fn files_in(&self, folder: &str) -> Result<Vec<PathBuf>, Failure> {
+        let folder = self.workspace.root().join(folder);
         let entries: Result<Vec<_>, _> = fs::read_dir(&folder).and_then(Iterator::collect);
         let entries = entries.map_err(|error| unreadable(&folder, &error))?;
         let mut plans: Vec<PathBuf> = entries.iter().map(fs::DirEntry::path).filter(|path| is_json(path)).collect();
         if plans.is_empty() {
-            return Err(Failure::new(format!("{} holds no plan.", folder.display())));
+            return Err(Failure::new(format!("{} holds no JSON file.", folder.display())));
         }
         plans.sort();
         Ok(plans)

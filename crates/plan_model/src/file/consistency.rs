@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::nearest;
+use super::price_faults::{self, Standing};
 use crate::elements::Elements;
-use crate::{DoorOperation, Exact, ExactLength, Id, Length, Plan, Point, PublishedClear, WindowOperation};
+use crate::{DoorOperation, Exact, ExactLength, Id, Length, Money, Plan, Point, PublishedClear, WindowOperation};
 
 /// Longer names fit on no drawing.
 const LONGEST_NAME: usize = 200;
@@ -34,6 +35,7 @@ pub(super) fn problems(plan: &Plan) -> Vec<Found> {
         checker.sizes(&prefix, elements);
         checker.references(&prefix, elements);
     }
+    checker.found.extend(plan.prices.iter().flat_map(|book| price_faults::problems(plan, book, Standing::InThePlan)));
     checker.found
 }
 
@@ -47,6 +49,19 @@ fn element_lists(plan: &Plan) -> Vec<(String, &Elements)> {
     }
     lists
 }
+
+/// What keeps a text from being a name: one line of plain text.
+pub(super) fn fault_of_name(text: &str) -> Option<String> {
+    if text.chars().any(char::is_control) {
+        Some("a name is one line of text without control characters".to_owned())
+    } else {
+        (text.len() > LONGEST_NAME).then(|| format!("a name has at most {LONGEST_NAME} bytes"))
+    }
+}
+
+/// What is said of an id with other letters than ids have.
+pub(super) const WELL_FORMED: &str =
+    "an id is made of small letters, digits, hyphens and points, and starts with a letter or digit";
 
 struct Checker<'plan> {
     plan: &'plan Plan,
@@ -93,9 +108,7 @@ impl<'plan> Checker<'plan> {
 
     fn well_formed(&mut self, id: &Id, path: &str) {
         if !id.is_well_formed() {
-            let message =
-                "an id is made of small letters, digits, hyphens and points, and starts with a letter or digit";
-            self.report(format!("{path}.id"), Some(id), message);
+            self.report(format!("{path}.id"), Some(id), WELL_FORMED);
         }
     }
 
@@ -216,6 +229,7 @@ impl<'plan> Checker<'plan> {
         let plan = self.plan;
         self.text("name".to_owned(), None, &plan.name);
         self.text("maker".to_owned(), None, &plan.maker);
+        self.amount("base_price".to_owned(), None, plan.base_price);
         if plan.currency.len() != 3 || !plan.currency.bytes().all(|b| b.is_ascii_uppercase()) {
             self.report("currency".to_owned(), None, "expected an ISO 4217 code of three capitals, such as USD");
         }
@@ -227,6 +241,7 @@ impl<'plan> Checker<'plan> {
             self.text(format!("choices[{c}].name"), Some(&choice.id), &choice.name);
             for (a, alternate) in choice.alternates.iter().enumerate() {
                 self.text(format!("choices[{c}].alternates[{a}].name"), Some(&alternate.id), &alternate.name);
+                self.amount(format!("choices[{c}].alternates[{a}].price"), Some(&alternate.id), alternate.price);
             }
         }
         for (index, eave) in self.plan.home.eaves.iter().enumerate() {
@@ -388,12 +403,16 @@ impl<'plan> Checker<'plan> {
         plan.all_elements().flat_map(|elements| &elements.rooms).map(|room| &room.id).collect()
     }
 
-    /// Names are printed in reports and drawn on plans: one line of plain text.
+    /// Names are printed in reports and drawn on plans.
     fn text(&mut self, path: String, id: Option<&Id>, text: &str) {
-        if text.chars().any(char::is_control) {
-            self.report(path, id, "a name is one line of text without control characters");
-        } else if text.len() > LONGEST_NAME {
-            self.report(path, id, format!("a name has at most {LONGEST_NAME} bytes"));
+        if let Some(fault) = fault_of_name(text) {
+            self.report(path, id, fault);
+        }
+    }
+
+    fn amount(&mut self, path: String, id: Option<&Id>, amount: Money) {
+        if let Some(fault) = price_faults::fault_of_amount(amount, &self.plan.currency) {
+            self.report(path, id, fault);
         }
     }
 

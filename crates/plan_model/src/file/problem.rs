@@ -38,6 +38,15 @@ impl FileProblem {
     }
 }
 
+impl FileProblem {
+    /// With its place at the start of what is wrong, where reading has noticed that only on a later line.
+    pub(super) fn at_its_start(self, text: &str) -> Self {
+        let start = if self.path.is_empty() { None } else { locate::line_and_column(text, &self.path) };
+        let is_earlier = |start: &(usize, usize)| self.place.is_some_and(|place| start.0 < place.0);
+        Self { place: start.filter(is_earlier).or(self.place), ..self }
+    }
+}
+
 /// Puts the nearest expected name in place of serde's list of all of them.
 fn with_nearest_name(message: &str) -> String {
     let Some((what, expected)) = message.split_once(", expected ") else { return message.to_owned() };
