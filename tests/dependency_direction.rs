@@ -29,15 +29,7 @@ const CRATES: &[(&str, May)] = &[
     ("plan_svg", Use(&["plan_model", "plan_geometry", "plan_rules", "plan_drawing"])),
     (
         "mateline_app",
-        Use(&[
-            "plan_model",
-            "plan_geometry",
-            "plan_rules",
-            "plan_choices",
-            "plan_proof",
-            "plan_edit",
-            "plan_drawing",
-        ]),
+        Use(&["plan_model", "plan_geometry", "plan_rules", "plan_choices", "plan_proof", "plan_edit", "plan_drawing"]),
     ),
     (
         "mateline",

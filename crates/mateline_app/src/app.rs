@@ -2,12 +2,13 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use egui::{CentralPanel, Context, Frame, Ui, ViewportCommand};
-use plan_edit::Tool;
 use plan_edit::actions::ActionId;
+use plan_edit::{Command, Tool};
 use plan_model::Plan;
 use plan_rules::{AmendmentDraft, RuleBook};
 
 use crate::board::{Board, Highlight};
+use crate::every::EverySelection;
 use crate::files::{Amendment, BookDone, BookFiles, BookStep, Done, Files, Next};
 use crate::log::Log;
 use crate::notices::{Notices, impossible_ui};
@@ -28,6 +29,9 @@ pub struct Mateline {
     book_files: BookFiles,
     notices: Notices,
     about_is_open: bool,
+    every: EverySelection,
+    /// Whether the check of every selection is to begin with the next frame.
+    every_is_asked: bool,
     /// Whether the question about unsaved changes was answered and the window is about to close.
     may_close: bool,
     log: Option<Log>,
@@ -49,6 +53,8 @@ impl Mateline {
             book_files: BookFiles::default(),
             notices: Notices::default(),
             about_is_open: false,
+            every: EverySelection::default(),
+            every_is_asked: false,
             may_close: false,
             log,
             title: String::new(),
@@ -101,6 +107,10 @@ impl Mateline {
             }
             ActionId::PreviousCorrection => {
                 self.go_to_correction(-1);
+                None
+            }
+            ActionId::EverySelection => {
+                self.every_is_asked = true;
                 None
             }
             ActionId::About => {
@@ -250,6 +260,15 @@ impl Mateline {
             self.about_is_open = about::about_ui(context, self.rules.book());
         }
         let plan = Arc::clone(&self.session.settled().document.plan);
+        if std::mem::take(&mut self.every_is_asked) {
+            self.every.begin(context, &plan, self.rules.book());
+        }
+        if let Some(selection) = self.every.every_ui(context) {
+            if let Err(refused) = self.session.do_command(&Command::Take(selection)) {
+                self.notices.warn(refused.to_string());
+            }
+            context.request_repaint();
+        }
         let done = self.files.question_ui(context, &plan);
         self.finish(done, context);
         if let Some(done) = self.book_files.question_ui(context, self.files.dialog()) {
@@ -279,7 +298,7 @@ impl Mateline {
 impl eframe::App for Mateline {
     fn logic(&mut self, context: &Context, _: &mut eframe::Frame) {
         self.take_files(context);
-        if !self.files.is_asking() && !self.book_files.is_asking() && !self.about_is_open {
+        if !self.files.is_asking() && !self.book_files.is_asking() && !self.about_is_open && !self.every.is_open() {
             for action in shortcuts::pressed(context) {
                 self.act(action);
             }

@@ -8,6 +8,7 @@ mod about;
 mod alternate_row;
 mod app;
 pub mod board;
+mod every;
 pub mod files;
 mod focus;
 mod keynote;

@@ -21,6 +21,8 @@ pub enum ActionId {
     NextCorrection,
     /// Go to the previous correction.
     PreviousCorrection,
+    /// Prove every selection that can be sold.
+    EverySelection,
     /// Show what the program is and what it does not check.
     About,
 }
@@ -99,7 +101,7 @@ const fn row(id: ActionId, label: &'static str, modifiers: Modifiers, key: Key, 
 }
 
 /// Every action, in the order of [`ActionId`], which is that of the menu.
-pub static ALL: [Action; 9] = [
+pub static ALL: [Action; 10] = [
     row(ActionId::Open, "Open plan...", Modifiers::CTRL, Key::Letter('O'), "Open a plan file."),
     row(ActionId::Save, "Save plan", Modifiers::CTRL, Key::Letter('S'), "Write the plan to its file."),
     row(
@@ -125,6 +127,13 @@ pub static ALL: [Action; 9] = [
         Modifiers::SHIFT,
         Key::Function(4),
         "Go back to the previous place that falls short.",
+    ),
+    row(
+        ActionId::EverySelection,
+        "Every selection...",
+        Modifiers::NONE,
+        Key::Function(8),
+        "Check every selection that can be sold, not just this one.",
     ),
     row(
         ActionId::About,

@@ -1,6 +1,6 @@
 use std::sync::Arc;
 
-use plan_model::{AlternateRef, Id, Length, Plan, SelectionError};
+use plan_model::{AlternateRef, Id, Length, Plan, Selection, SelectionError};
 use thiserror::Error;
 
 use crate::Document;
@@ -11,6 +11,8 @@ use crate::move_wall::move_wall;
 pub enum Command {
     /// Answer a choice with one of its alternates. Changes the selection and leaves the plan as it is.
     Choose(AlternateRef),
+    /// Answer all choices at once. Changes the selection and leaves the plan as it is.
+    Take(Selection),
     /// Move a movable wall square to itself, with everything that is attached to it.
     ///
     /// What is attached: walls and open boundaries that end on it stretch along their own line, and openings in a
@@ -36,6 +38,7 @@ impl Command {
                 let alternate = plan.choice(&answer.choice).and_then(|choice| choice.alternate(&answer.alternate));
                 format!("choose {}", alternate.map_or(answer.alternate.as_str(), |alternate| &alternate.name))
             }
+            Self::Take(_) => "take another selection".to_owned(),
             Self::MoveWall { wall, .. } => format!("move wall {wall}"),
         }
     }
@@ -95,6 +98,15 @@ pub fn apply(document: &Document, command: &Command) -> Result<Document, Refused
     match command {
         Command::Choose(answer) => {
             let selection = document.selection.with(&document.plan, answer)?;
+            Ok(Document { plan: Arc::clone(&document.plan), selection })
+        }
+        Command::Take(selection) => {
+            let answers = selection
+                .iter()
+                .map(|(choice, alternate)| AlternateRef { choice: choice.clone(), alternate: alternate.clone() });
+            // Whatever it does not answer stays as it is.
+            let taken = |taken: Selection, answer: AlternateRef| taken.with(&document.plan, &answer);
+            let selection = { answers }.try_fold(document.selection.clone(), taken)?;
             Ok(Document { plan: Arc::clone(&document.plan), selection })
         }
         Command::MoveWall { wall, by } => {

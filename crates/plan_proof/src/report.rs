@@ -1,33 +1,33 @@
 //! What is proven, as text for people and as JSON for programs. The same inputs always make the same bytes.
 
 mod json;
+mod summary;
 mod told;
 
 use std::fmt::Write as _;
 
 use num_bigint::BigUint;
-use plan_choices::alternate_in_words;
-use plan_model::AlternateRef;
 use plan_rules::report::{book_text, paragraph, plain};
 use plan_rules::{CAUTIONS, RuleBook};
 
 pub use json::{every_json, every_schema};
+pub use summary::{Counts, Item, Summary, grouped};
 
-use self::told::Told;
 use crate::Proof;
 
 /// A proof as text, for people.
 #[must_use]
 pub fn every_text(proof: &Proof<'_>, book: &RuleBook) -> String {
     let plan = proof.plan();
+    let Summary { counts, clashes, faults, unknowns, .. } = Summary::of(proof, book);
     let mut text = format!("Plan check of every selection: {} by {}\n", plan.name, plan.maker);
     text.push_str(&book_text(book.facts()));
     let counts = [
-        (proof.all(), "selections"),
-        (proof.possible(), "can be sold"),
-        (proof.meeting(), "of those meet the book"),
-        (proof.falling_short(), "fall short of it"),
-        (proof.not_known(), "do not fall short, but hold something that cannot be told"),
+        (counts.all, "selections"),
+        (counts.possible, "can be sold"),
+        (counts.meeting, "of those meet the book"),
+        (counts.falling_short, "fall short of it"),
+        (counts.not_known, "do not fall short, but hold something that cannot be told"),
     ]
     .map(|(count, what)| (grouped(&count), what));
     let width = counts.iter().map(|(count, _)| count.len()).max().unwrap_or_default();
@@ -35,15 +35,13 @@ pub fn every_text(proof: &Proof<'_>, book: &RuleBook) -> String {
     for (count, what) in counts {
         let _ = writeln!(text, "  {count:>width$}  {what}");
     }
-    for (title, faults) in [
-        ("CANNOT BE HAD TOGETHER", proof.clashes()),
-        ("FALLS SHORT", &proof.faults),
-        ("CANNOT BE TOLD", &proof.unknowns),
-    ] {
-        let list = Told::each(plan, book, faults);
-        if !list.is_empty() {
+    // What cannot be built is not looked at.
+    for (title, items, can_be_built) in
+        [("CANNOT BE HAD TOGETHER", clashes, false), ("FALLS SHORT", faults, true), ("CANNOT BE TOLD", unknowns, true)]
+    {
+        if !items.is_empty() {
             let _ = write!(text, "\n{title}\n");
-            text.extend(list.iter().enumerate().map(|(index, told)| item(proof, index + 1, told)));
+            text.extend(items.iter().enumerate().map(|(index, it)| item(proof, index + 1, it, can_be_built)));
         }
     }
     text.push_str("\nCAUTIONS\n");
@@ -51,58 +49,20 @@ pub fn every_text(proof: &Proof<'_>, book: &RuleBook) -> String {
     plain(&text)
 }
 
-fn item(proof: &Proof<'_>, number: usize, told: &Told<'_>) -> String {
-    let Told { fault, sentence, section, .. } = told;
-    let lead = format!("  {number:>3}. {}", section.as_ref().map(|section| format!("{section}  ")).unwrap_or_default());
-    let mut text = paragraph(&lead, sentence);
-    for part in &fault.caused_by {
-        text.push_str(&paragraph("       ", &format!("{}.", cause(proof, part))));
-    }
-    let selections = if fault.count == BigUint::from(1_u8) { "selection" } else { "selections" };
-    let mut about = format!("In {} {selections}.", grouped(&fault.count));
-    if fault.rule.is_some() && fault.is_of_several() {
+fn item(proof: &Proof<'_>, number: usize, item: &Item, can_be_built: bool) -> String {
+    let lead =
+        format!("  {number:>3}. {}", item.section.as_ref().map(|section| format!("{section}  ")).unwrap_or_default());
+    let mut text = paragraph(&lead, &item.sentence);
+    text.extend(item.causes.iter().map(|cause| paragraph("       ", cause)));
+    let selections = if item.count == BigUint::from(1_u8) { "selection" } else { "selections" };
+    let mut about = format!("In {} {selections}.", grouped(&item.count));
+    if can_be_built && item.is_of_several {
         about.push_str(" Each of these choices meets the rule without the others.");
     }
     text.push_str(&paragraph("       ", &about));
-    if fault.rule.is_none() {
-        return text;
-    }
-    let chosen: Vec<String> = proof.chosen(&fault.example).iter().map(|answer| format!("--select {answer}")).collect();
-    if !chosen.is_empty() {
+    let chosen: Vec<String> = proof.chosen(&item.example).iter().map(|answer| format!("--select {answer}")).collect();
+    if can_be_built && !chosen.is_empty() {
         text.push_str(&paragraph("       To look at: ", &chosen.join(" ")));
     }
     text
-}
-
-/// What brings a fault about, in words.
-fn cause(proof: &Proof<'_>, part: &[AlternateRef]) -> String {
-    if part.is_empty() {
-        return "Whatever is chosen".to_owned();
-    }
-    let words: Vec<String> = part.iter().map(|answer| alternate_in_words(proof.plan(), answer)).collect();
-    format!("With {}", words.join(" and "))
-}
-
-/// Digits in threes.
-fn grouped(count: &BigUint) -> String {
-    let digits = count.to_string();
-    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn thousands_are_apart() {
-        let text = |count: u64| grouped(&BigUint::from(count));
-        assert_eq!([0, 999, 1_000, 276_480, 1_234_567].map(text), ["0", "999", "1,000", "276,480", "1,234,567"]);
-    }
 }

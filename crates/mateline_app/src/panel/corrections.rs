@@ -1,8 +1,6 @@
 use std::sync::Arc;
 
-use egui::{
-    Align, Button, FontId, Galley, Layout, Pos2, Rect, RichText, ScrollArea, TextStyle, Ui, UiBuilder, pos2, vec2,
-};
+use egui::{Align, Button, FontId, Galley, Layout, Pos2, Rect, RichText, ScrollArea, Ui, UiBuilder, pos2, vec2};
 use plan_drawing::Ink;
 use plan_edit::actions::{Action, ActionId};
 use plan_rules::{Judgement, Verdict};
@@ -28,6 +26,8 @@ pub(super) struct Corrections {
 const ABOVE: f32 = 4.0;
 /// The row of the heading.
 const HEAD: f32 = 30.0;
+/// The row of the sentence under the findings.
+const FOOT: f32 = 26.0;
 /// Between two findings.
 const BETWEEN: f32 = 2.0;
 
@@ -50,8 +50,7 @@ impl Corrections {
     /// The height of everything, were there room for it.
     pub(super) fn height(&self, ui: &Ui) -> f32 {
         let spacing = ui.spacing().item_spacing.y;
-        let line = |style: TextStyle| ui.text_style_height(&style) + spacing;
-        let rest = if self.rest.is_some() { line(TextStyle::Body) } else { 0.0 };
+        let rest = if self.rest.is_some() { FOOT + spacing } else { 0.0 };
         let list = if self.findings.is_empty() { 0.0 } else { self.list_height() + spacing };
         ABOVE + spacing + HEAD + spacing + list + rest + ABOVE
     }
@@ -73,7 +72,7 @@ impl Corrections {
             })
             .inner;
         let mut wanted = None;
-        let rest = if self.rest.is_some() { ui.text_style_height(&TextStyle::Body) } else { 0.0 };
+        let rest = if self.rest.is_some() { FOOT } else { 0.0 };
         let room = ui.available_height() - rest - ui.spacing().item_spacing.y;
         let height = self.list_height().min(room);
         if !self.findings.is_empty() {
@@ -85,10 +84,15 @@ impl Corrections {
                 }
             });
         }
-        if let Some(rest) = self.rest {
-            ui.label(RichText::new(rest).color(theme::QUIET));
-        }
-        next.map(Asked::Act).or(wanted)
+        let every = self.rest.and_then(|rest| {
+            let row = vec2(ui.available_width(), FOOT);
+            let row = ui.allocate_ui_with_layout(row, Layout::left_to_right(Align::Center), |ui| {
+                ui.label(RichText::new(rest).color(theme::QUIET));
+                ui.with_layout(Layout::right_to_left(Align::Center), |ui| action_ui(ui, ActionId::EverySelection)).inner
+            });
+            row.inner
+        });
+        next.or(every).map(Asked::Act).or(wanted)
     }
 }
 
@@ -104,6 +108,13 @@ fn next_ui(ui: &mut Ui) -> Option<ActionId> {
         ui.add(button).accessible_name(*label).on_hover_text(hint).clicked().then_some(*id)
     })
     .inner
+}
+
+/// A small button for an action.
+fn action_ui(ui: &mut Ui, id: ActionId) -> Option<ActionId> {
+    let Action { label, tooltip, shortcut, .. } = id.action();
+    let button = Button::new(RichText::new(*label).size(theme::SMALL)).min_size(vec2(0.0, FOOT - 2.0));
+    ui.add(button).on_hover_text(format!("{tooltip} ({shortcut})")).clicked().then_some(id)
 }
 
 /// A home that cannot be built is not judged: that nothing falls short would say nothing about it.
