@@ -16,6 +16,9 @@ use crate::places::{Bounds, ChoicePlaces, Elsewhere, Kind, Place};
 /// How far beside a way something can stand and still be in it: no gap on a way is narrower than 18 in.
 const BESIDE_WAY: Length = Length::inches(24);
 
+/// What stands no farther out than this is a wall of the house, with its own reach.
+const OUTSIDE_REACH: Length = Length::inches(24);
+
 /// What is the same in every home of a plan.
 pub(crate) struct Choices<'plan> {
     pub(crate) elsewhere: Elsewhere<'plan>,
@@ -63,6 +66,8 @@ pub(crate) struct Grounds<'a> {
     present: HashSet<&'a Id>,
     rooms: HashSet<&'a Id>,
     openings: HashSet<&'a Id>,
+    /// The boxes of the buildings.
+    footprint: Vec<Bounds>,
     floors: Vec<Floor<'a>>,
     spaces: Vec<ByKind>,
 }
@@ -108,6 +113,7 @@ impl<'a> Grounds<'a> {
             rooms: elements.rooms.iter().map(|room| &room.id).collect(),
             openings: doors.chain(elements.windows.iter().map(|window| &window.id)).collect(),
             spaces: spaces.collect(),
+            footprint: derived.footprint.iter().map(|part| Bounds::around(&part.outer, OUTSIDE_REACH)).collect(),
             floors,
         }
     }
@@ -130,10 +136,26 @@ impl<'a> Grounds<'a> {
             None => return self.choices.all(),
             Some(spaces) => spaces.into_iter().for_each(|space| self.add_space(&mut set, space, kinds(what))),
         }
+        for side in self.sides(id).into_iter().flatten().filter(|side| side.room.is_none()) {
+            // What lies there is outdoors, or would be with another wall somewhere; or outdoors would be walled in.
+            let may_matter = |places: &ChoicePlaces| {
+                places.changes_floors && (!side.is_outdoors || places.stands_out_of(&self.footprint))
+            };
+            set.union_with(&self.choices.that(may_matter));
+        }
         if let Some(Place::Ground(_, ground)) = self.choices.elsewhere.place(id) {
             set.union_with(&self.choices.that(|places| places.touches(kinds(what), *ground)));
         }
         set
+    }
+
+    /// Both sides of an opening that stands in a wall.
+    fn sides(&self, id: &Id) -> Option<&'a [Side; 2]> {
+        if !self.openings.contains(id) {
+            return None;
+        }
+        let door = self.derived.door(id).map(|door| &door.sides);
+        door.or_else(|| self.derived.window(id).map(|window| &window.sides))
     }
 
     /// Whether it is a room that does not close.
@@ -159,9 +181,7 @@ impl<'a> Grounds<'a> {
             return Some(vec![self.derived.room(id)?.space]);
         }
         if self.openings.contains(id) {
-            let door = self.derived.door(id).map(|door| &door.sides);
-            let sides = door.or_else(|| self.derived.window(id).map(|window| &window.sides))?;
-            return Some(self.beside(sides).collect());
+            return Some(self.beside(self.sides(id)?).collect());
         }
         match self.choices.elsewhere.place(id)? {
             Place::Ground(_, ground) => Some(self.spaces_touching(*ground).collect()),

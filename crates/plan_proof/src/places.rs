@@ -35,6 +35,14 @@ impl Bounds {
             && other.low.y <= self.high.y
     }
 
+    /// Whether all of another box lies in it.
+    fn holds(self, other: Self) -> bool {
+        self.low.x <= other.low.x
+            && self.low.y <= other.low.y
+            && self.high.x >= other.high.x
+            && self.high.y >= other.high.y
+    }
+
     pub(crate) fn middle(self) -> Point {
         plan_geometry::middle(self.low, self.high)
     }
@@ -95,6 +103,12 @@ impl ChoicePlaces {
     /// Whether no alternate brings or takes out anything: a finish.
     pub(crate) fn is_empty(&self) -> bool {
         self.grounds.is_empty() && self.rooms.is_empty() && !self.every_room
+    }
+
+    /// Whether something that may make rooms stands out of all of some boxes.
+    pub(crate) fn stands_out_of(&self, boxes: &[Bounds]) -> bool {
+        let is_out = |ground: &Bounds| !boxes.iter().any(|whole| whole.holds(*ground));
+        self.grounds.iter().any(|(kind, ground)| *kind == Kind::Shell && is_out(ground))
     }
 
     /// Whether something of these kinds touches a box.

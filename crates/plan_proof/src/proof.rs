@@ -116,4 +116,10 @@ impl Proof<'_> {
     pub fn falls_short(&self, selection: &Selection) -> bool {
         self.holds(&self.short, selection)
     }
+
+    /// Whether a selection can be sold and does not fall short of the book, but holds something that cannot be told.
+    #[must_use]
+    pub fn is_not_known(&self, selection: &Selection) -> bool {
+        self.holds(&self.unknown, selection)
+    }
 }

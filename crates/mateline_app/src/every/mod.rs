@@ -109,7 +109,7 @@ fn proven_ui(ui: &mut Ui, summary: &Summary) -> Option<Wanted> {
     ui.add_space(6.0);
     let height = ui.ctx().content_rect().height() * LIST_SHARE;
     let mut wanted = None;
-    ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+    ScrollArea::vertical().min_scrolled_height(height).max_height(height).auto_shrink([false, true]).show(ui, |ui| {
         for (title, items, can_be_built) in [
             ("Falls short", &summary.faults, true),
             ("Cannot be told", &summary.unknowns, true),

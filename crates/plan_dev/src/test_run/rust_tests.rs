@@ -7,7 +7,7 @@ use crate::{command, failure::Failure, workspace::Workspace};
 
 /// Packages whose tests run a second time with optimisation. Their properties and outside comparisons over many plans
 /// take too long without it and mark themselves `#[cfg_attr(debug_assertions, ignore = "...")]`: they run here.
-const TESTED_WITH_OPTIMISATION: &[&str] = &["outside_checks", "plan_geometry"];
+const TESTED_WITH_OPTIMISATION: &[&str] = &["outside_checks", "plan_geometry", "plan_proof"];
 
 /// Every test of the workspace, with debug assertions. Includes the command line and the real window.
 pub(crate) fn run_all(workspace: &Workspace) -> Result<Score, Failure> {
