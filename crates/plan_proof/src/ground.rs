@@ -7,7 +7,8 @@
 use std::collections::HashSet;
 
 use fixedbitset::FixedBitSet;
-use plan_geometry::{Derived, Region, Side};
+use plan_geometry::{Derived, DoorFigures, Region, Side};
+use plan_model::elements::RoomUse;
 use plan_model::{Home, Id, Length, Point};
 use plan_rules::{RestsOn, Verdict, What};
 
@@ -53,7 +54,7 @@ const fn kinds(what: What) -> &'static [Kind] {
     }
 }
 
-/// What may matter of the spaces next door: whether they are there, what they are and where alarms hang.
+/// What may matter of the spaces beyond those next door: whether they are there, what they are and where alarms hang.
 const NEXT_DOOR: &[Kind] = &[Kind::Shell, Kind::Alarm];
 
 /// The choices that matter to one space, by the kind of what they have there.
@@ -190,16 +191,37 @@ impl<'a> Grounds<'a> {
         }
     }
 
-    /// What the spaces are to which doors lead from that of an element.
-    pub(crate) fn next_door(&self, id: &Id) -> FixedBitSet {
-        let mut set = self.choices.none();
-        let Some(spaces) = self.spaces_of(id) else { return self.floors_anywhere() };
-        for door in &self.derived.doors {
-            if self.beside(&door.sides).any(|space| spaces.contains(&space)) {
-                self.beside(&door.sides).for_each(|space| self.add_space(&mut set, space, NEXT_DOOR));
+    /// What may matter of the spaces around that of an element: those next door with all that stands in them, and what is
+    /// undivided from those; of the spaces beyond, what they are. What calls for alarms may stand anywhere.
+    pub(crate) fn neighbours(&self, id: &Id) -> FixedBitSet {
+        let mut set = self.choices.that(|places| places.changes_fuel);
+        let Some(mut spaces) = self.spaces_of(id) else { return self.choices.all() };
+        let garages = self.derived.rooms.iter().filter(|room| room.usage == RoomUse::Garage);
+        let garages: Vec<usize> = garages.map(|garage| garage.space).collect();
+        self.add_beyond(&mut spaces, |_| true);
+        // As long as there is another cased opening to go on through.
+        let mut known = 0;
+        while known < spaces.len() {
+            known = spaces.len();
+            self.add_beyond(&mut spaces, |door| door.leaf.is_none());
+        }
+        spaces.iter().for_each(|space| self.add_space(&mut set, *space, kinds(What::BelowCeiling)));
+        spaces.extend(garages);
+        self.add_beyond(&mut spaces, |_| true);
+        spaces.iter().for_each(|space| self.add_space(&mut set, *space, NEXT_DOOR));
+        set
+    }
+
+    /// Adds the spaces to which some doors lead from those of a list.
+    fn add_beyond(&self, spaces: &mut Vec<usize>, leads: impl Fn(&DoorFigures) -> bool) {
+        let here = spaces.clone();
+        for door in self.derived.doors.iter().filter(|door| leads(door)) {
+            if self.beside(&door.sides).any(|space| here.contains(&space)) {
+                spaces.extend(self.beside(&door.sides));
             }
         }
-        set
+        spaces.sort_unstable();
+        spaces.dedup();
     }
 
     fn beside<'s>(&'s self, sides: &'s [Side; 2]) -> impl Iterator<Item = usize> + 's {
@@ -226,8 +248,8 @@ impl<'a> Grounds<'a> {
             RestsOn::Surroundings => return self.of_subject(verdict),
             RestsOn::Neighbours => {
                 set.union_with(&self.of_subject(verdict));
-                let next_door = verdict.subject.as_ref().map(|id| self.next_door(id));
-                set.union_with(&next_door.unwrap_or_else(|| self.choices.all()));
+                let neighbours = verdict.subject.as_ref().map(|id| self.neighbours(id));
+                set.union_with(&neighbours.unwrap_or_else(|| self.choices.all()));
             }
             RestsOn::Elements(ids) | RestsOn::OneOfMany(Some(ids)) => {
                 ids.iter().for_each(|id| set.union_with(&self.of_element(id, what)));

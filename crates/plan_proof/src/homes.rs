@@ -134,17 +134,17 @@ impl<'a> Homes<'a> {
         let grounds = Grounds::of(self.choices, home, derived);
         let mut around: FxHashMap<Id, FixedBitSet> =
             self.choices.elsewhere.ids().map(|id| (id.clone(), grounds.of_element(id, What::BelowCeiling))).collect();
-        // What asks for an alarm outside a bedroom may stand anywhere.
-        let fuel = self.choices.that(|places| places.changes_fuel);
         for room in &home.elements.rooms {
             let around = around.entry(room.id.clone()).or_default();
             // Ceilings are judged as part of their rooms.
             around.union_with(&grounds.of_element(&room.id, What::Everything));
-            if room.usage == RoomUse::Bedroom {
-                around.union_with(&fuel);
-                // Bedrooms beside each other are judged as one, under the name of the first.
-                around.union_with(&grounds.next_door(&room.id));
+            // Bedrooms beside each other are judged as one, under the name of the first.
+            if matches!(room.usage, RoomUse::Bedroom | RoomUse::Garage) {
+                around.union_with(&grounds.neighbours(&room.id));
             }
+        }
+        for alarm in &home.elements.detectors {
+            around.entry(alarm.id.clone()).or_default().union_with(&grounds.neighbours(&alarm.id));
         }
         let mut by_subject: FxHashMap<(Id, &'static str), Told<Outcome>> = FxHashMap::default();
         let mut of_home: FxHashMap<&'static str, Told<Outcome>> = FxHashMap::default();

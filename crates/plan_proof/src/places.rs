@@ -91,7 +91,7 @@ pub(crate) struct ChoicePlaces {
     pub(crate) grounds: Vec<(Kind, Bounds)>,
     pub(crate) rooms: Vec<Id>,
     pub(crate) every_room: bool,
-    /// Whether it brings or takes out walls, columns, rooms or the lines between them.
+    /// Whether it brings or takes out walls, columns, rooms, or the lines and openings between them.
     pub(crate) changes_floors: bool,
     /// Whether it brings or takes out a porch.
     pub(crate) changes_overhangs: bool,
@@ -233,7 +233,8 @@ impl<'plan> Elsewhere<'plan> {
             places.changes_floors |= list.walls.iter().any(|one| has(&one.id))
                 || list.columns.iter().any(|one| has(&one.id))
                 || list.rooms.iter().any(|one| has(&one.id))
-                || list.open_boundaries.iter().any(|one| has(&one.id));
+                || list.open_boundaries.iter().any(|one| has(&one.id))
+                || list.doors.iter().any(|one| has(&one.id));
             places.changes_overhangs |= list.porches.iter().any(|one| has(&one.id));
             places.changes_fuel |= list.fixtures.iter().any(|one| one.fuel.is_some() && has(&one.id))
                 || list.rooms.iter().any(|one| one.usage == RoomUse::Garage && has(&one.id));

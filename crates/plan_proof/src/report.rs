@@ -7,8 +7,10 @@ mod told;
 use std::fmt::Write as _;
 
 use num_bigint::BigUint;
-use plan_rules::report::{book_text, paragraph, plain};
-use plan_rules::{CAUTIONS, RuleBook};
+use plan_geometry::derive;
+use plan_model::Selection;
+use plan_rules::report::{book_text, paragraph, plain, sections_text};
+use plan_rules::{CAUTIONS, RuleBook, judge};
 
 pub use json::{every_json, every_schema};
 pub use summary::{Counts, Item, Summary, grouped};
@@ -44,6 +46,11 @@ pub fn every_text(proof: &Proof<'_>, book: &RuleBook) -> String {
             text.extend(items.iter().enumerate().map(|(index, it)| item(proof, index + 1, it, can_be_built)));
         }
     }
+    let home = plan.home(&Selection::included(plan));
+    if let Ok(judgement) = judge(&home, &derive(&home), book) {
+        text.push_str("\nOf the included selection; recommendations are not looked at here.\n");
+        text.push_str(&sections_text(&judgement));
+    }
     text.push_str("\nCAUTIONS\n");
     text.extend(CAUTIONS.iter().map(|caution| paragraph("  - ", caution)));
     plain(&text)
@@ -53,6 +60,7 @@ fn item(proof: &Proof<'_>, number: usize, item: &Item, can_be_built: bool) -> St
     let lead =
         format!("  {number:>3}. {}", item.section.as_ref().map(|section| format!("{section}  ")).unwrap_or_default());
     let mut text = paragraph(&lead, &item.sentence);
+    text.extend(item.notes.iter().map(|note| paragraph("       note: ", note)));
     text.extend(item.causes.iter().map(|cause| paragraph("       ", cause)));
     let selections = if item.count == BigUint::from(1_u8) { "selection" } else { "selections" };
     let mut about = format!("In {} {selections}.", grouped(&item.count));

@@ -11,7 +11,8 @@ use crate::{Outcome, Verdict};
 pub enum RestsOn {
     /// The open spaces in which the subject lies or stands, or to which it leads, with all that stands there.
     Surroundings,
-    /// Those, and what the spaces beyond their doorways are, with their alarms.
+    /// Those, the spaces beyond their doorways with what is undivided from these, what the spaces beyond those are, and what calls
+    /// for alarms.
     Neighbours,
     /// These elements and their surroundings: the rooms and doors of a way that leads there, for instance. As long as they stay
     /// as they are, so does the outcome.
@@ -21,7 +22,7 @@ pub enum RestsOn {
     /// These elements and their surroundings, where others would do as well; none where nothing does, and all of the home
     /// may matter. The outcome is the home's, whichever the subject is.
     OneOfMany(Option<Vec<Id>>),
-    /// Where walls, columns and rooms are, in the whole home.
+    /// Where walls, columns, rooms and doors are, in the whole home.
     Floors,
     /// What reaches out of the modules: porches.
     Overhangs,

@@ -150,6 +150,9 @@ fn item_ui(ui: &mut Ui, item: &Item, can_be_built: bool) -> Option<Wanted> {
                 let ink = if can_be_built { theme::ink(Ink::Redline) } else { theme::ink(Ink::Caution) };
                 let section = item.section.as_ref().map(|section| format!("{section}  ")).unwrap_or_default();
                 ui.label(RichText::new(format!("{section}{}", item.sentence)).color(ink));
+                for note in &item.notes {
+                    ui.label(RichText::new(note).color(theme::QUIET).size(theme::SMALL));
+                }
                 for cause in &item.causes {
                     ui.label(cause);
                 }

@@ -61,6 +61,8 @@ struct FaultReport {
     subject: Option<String>,
     /// The sentence of the verdict in the example.
     message: String,
+    /// What that must be told with: estimates, amendments, figures to be confirmed.
+    notes: Vec<String>,
     /// Every smallest set of alternates with which it comes about, whatever else is chosen; an empty one: always.
     caused_by: Vec<Vec<AlternateRef>>,
     /// Whether it takes several choices, each of which is without fault alone.
@@ -103,13 +105,14 @@ pub fn every_schema() -> Schema {
 }
 
 fn fault(told: &Told<'_>) -> FaultReport {
-    let Told { fault, sentence, section, subject } = told;
+    let Told { fault, sentence, section, notes, subject } = told;
     FaultReport {
         rule: fault.rule,
         section: section.clone(),
         of: fault.of.clone(),
         subject: subject.clone(),
         message: sentence.clone(),
+        notes: notes.clone(),
         caused_by: fault.caused_by.clone(),
         of_several: fault.is_of_several(),
         count: fault.count.to_string(),

@@ -45,6 +45,8 @@ pub struct Item {
     pub sentence: String,
     /// The section of the book, where it is certain enough to be printed.
     pub section: Option<String>,
+    /// What the sentence must be told with: estimates, amendments, figures to be confirmed.
+    pub notes: Vec<String>,
     /// What brings it about, a sentence for each smallest set of choices.
     pub causes: Vec<String>,
     /// Whether it takes several choices, each of which is without fault alone.
@@ -81,10 +83,11 @@ impl Summary {
 
 impl Item {
     fn of(proof: &Proof<'_>, told: Told<'_>) -> Self {
-        let Told { fault, sentence, section, .. } = told;
+        let Told { fault, sentence, section, notes, .. } = told;
         Self {
             sentence,
             section,
+            notes,
             causes: fault.caused_by.iter().map(|part| cause(proof, part)).collect(),
             is_of_several: fault.is_of_several(),
             count: fault.count.clone(),

@@ -14,6 +14,8 @@ pub(super) struct Told<'a> {
     pub(super) sentence: String,
     /// The section of the book, where it is certain enough to be printed.
     pub(super) section: Option<String>,
+    /// What the verdict must be told with: estimates, amendments, figures to be confirmed.
+    pub(super) notes: Vec<String>,
     /// The subject as people call it.
     pub(super) subject: Option<String>,
 }
@@ -40,7 +42,7 @@ impl<'a> Told<'a> {
             let problem =
                 derived.problems.iter().find(|problem| problem.kind.is_conflict() && is_it(problem.kind.ids()));
             let sentence = problem.map(|problem| conflict_sentence(&home, &derived, problem)).unwrap_or_default();
-            return Self { fault, sentence, section: None, subject: None };
+            return Self { fault, sentence, section: None, notes: Vec::new(), subject: None };
         };
         let judgement = judge(&home, &derived, book).ok();
         let of_home = fault.of.is_empty();
@@ -55,6 +57,7 @@ impl<'a> Told<'a> {
             fault,
             sentence: verdict.map(|verdict| verdict.message.clone()).unwrap_or_default(),
             section: verdict.and_then(|verdict| verdict.section.clone()),
+            notes: verdict.map(|verdict| verdict.notes.clone()).unwrap_or_default(),
             subject: verdict.map(|verdict| verdict.subject_name.clone()),
         }
     }

@@ -44,6 +44,16 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
         text.push_str("\nDRAWING FAULTS\n");
         text.extend(derived.problems.iter().map(|problem| paragraph("  - ", &problem_text(problem, units))));
     }
+    text.push_str(&sections_text(judgement));
+    text.push_str("\nCAUTIONS\n");
+    text.extend(CAUTIONS.iter().map(|caution| paragraph("  - ", caution)));
+    plain(&text)
+}
+
+/// What became of the sections of the book.
+#[must_use]
+pub fn sections_text(judgement: &Judgement) -> String {
+    let mut text = String::new();
     for (title, coverage) in [
         ("SECTIONS JUDGED", Coverage::Judged),
         ("SECTIONS PARTLY JUDGED", Coverage::Partly),
@@ -55,9 +65,7 @@ pub fn check_text(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
             let _ = write!(text, "\n{title}\n{}", table(["section", "subject"], &clauses));
         }
     }
-    text.push_str("\nCAUTIONS\n");
-    text.extend(CAUTIONS.iter().map(|caution| paragraph("  - ", caution)));
-    plain(&text)
+    text
 }
 
 /// A verdict that somebody must act on: the section, the sentence, the place, and what is to be known with it.

@@ -18,7 +18,7 @@ mod units;
 
 pub use book::{AmendmentReport, BookReport, ChangeReport, book_text};
 pub use check::{check_json, check_schema};
-pub use check_text::check_text;
+pub use check_text::{check_text, sections_text};
 pub use clauses::clauses_page;
 pub use explain::{book_sheet, explain_text};
 pub use measure::{measure_json, measure_schema};

@@ -4,7 +4,7 @@ use super::alarm_places::{SMOKE, hangs_in};
 use super::listed::told;
 use crate::book::Entry;
 use crate::rule::{Case, Check, Subject};
-use crate::{Place, Rule, Verdict};
+use crate::{Place, RestsOn, Rule, Verdict, What};
 
 pub(super) static RULE: Rule = Rule {
     id: "smoke-alarms-in-rooms",
@@ -40,7 +40,8 @@ impl Check for SmokeAlarmsInRooms {
                 format!("No smoke alarm hangs in {}; one is asked for.", room.name)
             };
             let subject = Subject { id: Some(room.id.clone()), name: room.name.clone(), place: Place::point(room.at) };
-            told(case, subject, is_so, message)
+            let verdict = told(case, subject, is_so, message).of_the(What::BelowCeiling);
+            if self.open_rooms_share { verdict.resting_on(RestsOn::Neighbours) } else { verdict }
         };
         covered.map(judge).collect()
     }
