@@ -73,6 +73,9 @@ pub(crate) struct Request {
     /// Another alternate than the included one; may stand once for each choice
     #[arg(long = "select", value_name = "CHOICE=ALTERNATE")]
     pub(crate) selected: Vec<AlternateRef>,
+    /// The plan reversed: mirrored left to right
+    #[arg(long)]
+    pub(crate) reversed: bool,
     /// The rule book, or an amendment with the book that it is laid over: a name or the path of a file; without it the book for
     /// the label under which the plan is sold
     #[arg(long)]

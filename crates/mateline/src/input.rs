@@ -20,7 +20,7 @@ impl Input {
     /// Reads what a request names.
     pub(crate) fn read(request: &Request) -> Result<Self, Unjudged> {
         let plan = read_plan(&request.file)?.plan;
-        let selection = selection(&plan, &request.selected, &request.file)?;
+        let selection = selection(&plan, &request.selected, &request.file)?.with_reversed(request.reversed);
         let refusals = plan_choices::refusals(&plan, &selection);
         if !refusals.is_empty() {
             return Err(Unjudged::Refused { refusals, path: request.file.clone() });

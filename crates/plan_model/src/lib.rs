@@ -18,6 +18,7 @@ mod length;
 mod money;
 mod plan;
 mod point;
+mod reversed;
 mod selection;
 mod units;
 
@@ -33,5 +34,6 @@ pub use length::{Length, LengthError};
 pub use money::Money;
 pub use plan::{Eave, HomeFacts, LegalKind, MateLine, Module, Plan, Side, Ventilation, VentilationKind};
 pub use point::{Facing, Point};
+pub use reversed::Mirror;
 pub use selection::{AlternateRef, Selection, SelectionError};
 pub use units::Units;
