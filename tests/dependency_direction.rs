@@ -23,10 +23,22 @@ const CRATES: &[(&str, May)] = &[
     ("plan_geometry", Use(&["plan_model"])),
     ("plan_rules", Use(&["plan_model", "plan_geometry"])),
     ("plan_choices", Use(&["plan_model", "plan_geometry", "plan_rules"])),
+    ("plan_selection", Use(&["plan_model", "plan_geometry", "plan_rules", "plan_choices"])),
     ("plan_edit", Use(&["plan_model", "plan_geometry"])),
     ("plan_drawing", Use(&["plan_model", "plan_geometry", "plan_rules"])),
     ("plan_svg", Use(&["plan_model", "plan_geometry", "plan_rules", "plan_drawing"])),
-    ("mateline_app", Use(&["plan_model", "plan_geometry", "plan_rules", "plan_choices", "plan_edit", "plan_drawing"])),
+    (
+        "mateline_app",
+        Use(&[
+            "plan_model",
+            "plan_geometry",
+            "plan_rules",
+            "plan_choices",
+            "plan_selection",
+            "plan_edit",
+            "plan_drawing",
+        ]),
+    ),
     (
         "mateline",
         Use(&[
@@ -34,6 +46,7 @@ const CRATES: &[(&str, May)] = &[
             "plan_geometry",
             "plan_rules",
             "plan_choices",
+            "plan_selection",
             "plan_edit",
             "plan_drawing",
             "plan_svg",

@@ -7,6 +7,7 @@ mod explain;
 mod input;
 mod measure;
 mod output;
+mod selection;
 mod unjudged;
 
 use std::process::ExitCode;
@@ -42,6 +43,7 @@ fn run(arguments: Arguments) -> Result<Verdict, String> {
         None => mateline_app::run(arguments.window.into()).map(|()| Verdict::Met).map_err(|error| error.to_string()),
         Some(Word::Measure(request)) => measure::run(&request).map_err(|error| error.to_string()),
         Some(Word::Check(request)) => check::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Selection(request)) => selection::run(&request).map_err(|error| error.to_string()),
         Some(Word::Explain { rule, book, svg }) => {
             explain::run(&rule, book.as_deref(), svg.as_deref()).map_err(|error| error.to_string())
         }

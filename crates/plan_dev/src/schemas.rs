@@ -14,6 +14,8 @@ const PUBLISHED: &[(&str, Generate)] = &[
     ("check-1.schema.json", plan_rules::report::check_schema),
     ("measure-1.schema.json", plan_rules::report::measure_schema),
     ("plan-1.schema.json", plan_model::file::schema),
+    ("selection-1.schema.json", plan_selection::schema),
+    ("selection-report-1.schema.json", plan_selection::selection_report_schema),
 ];
 
 /// Writes every schema into assets/schemas.

@@ -6,6 +6,7 @@ mod disk;
 mod open_book;
 mod question;
 mod recent;
+mod selection_disk;
 mod typed_path;
 
 use std::path::{Path, PathBuf};
@@ -20,6 +21,7 @@ pub use disk::{Expected, OpenError, ReadPlan, SaveError, read_plan, read_text, s
 pub use open_book::{OpenBookError, open_book};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
+pub use selection_disk::{OpenSelectionError, ReadSelection, SaveSelectionError, read_selection, save_selection};
 
 use crate::session::Unkept;
 

@@ -16,13 +16,31 @@ const PLAN_SCHEMA: &str = "plan-1.schema.json";
 pub(crate) struct Report {
     pub(crate) title: &'static str,
     word: &'static str,
+    /// What is asked of the word beside a plan.
+    with: &'static [&'static str],
     schema: &'static str,
 }
 
 /// Every report with a published schema.
 pub(crate) const REPORTS: &[Report] = &[
-    Report { title: "Schema of the measures: reports are accepted", word: "measure", schema: "measure-1.schema.json" },
-    Report { title: "Schema of the plan check: reports are accepted", word: "check", schema: "check-1.schema.json" },
+    Report {
+        title: "Schema of the measures: reports are accepted",
+        word: "measure",
+        with: &[],
+        schema: "measure-1.schema.json",
+    },
+    Report {
+        title: "Schema of the plan check: reports are accepted",
+        word: "check",
+        with: &["--reversed"],
+        schema: "check-1.schema.json",
+    },
+    Report {
+        title: "Schema of the selection report: reports are accepted",
+        word: "selection",
+        with: &["--buyer", "Lot 14", "--date", "2026-03-02"],
+        schema: "selection-report-1.schema.json",
+    },
 ];
 
 /// Checks files against the published schemas.
@@ -68,7 +86,9 @@ impl<'a> PublishedSchemas<'a> {
         let mut printed = Vec::new();
         for plan in self.sample_plans()? {
             let path = folder.join(plan.file_name().unwrap_or_default());
-            let text = command::printed(Command::new(&program).arg(report.word).arg(&plan).args(["--format", "json"]))?;
+            let text = command::printed(
+                Command::new(&program).arg(report.word).arg(&plan).args(report.with).args(["--format", "json"]),
+            )?;
             fs::write(&path, text).map_err(|error| unwritable(&path, &error))?;
             printed.push(path);
         }
