@@ -14,7 +14,7 @@ const DUNLIN: &str = include_str!("../sample-plans/dunlin-58.json");
 
 /// Every figure of a home that does not say where the home is drawn.
 #[derive(Debug, PartialEq)]
-struct Figures {
+pub(crate) struct Figures {
     heated: Option<Area>,
     problems: Vec<String>,
     rooms: Vec<String>,
@@ -36,7 +36,7 @@ fn measures(derived: &Derived) -> Vec<String> {
     measures
 }
 
-fn figures(derived: &Derived) -> Figures {
+pub(crate) fn figures(derived: &Derived) -> Figures {
     let room = |room: &plan_geometry::RoomFigures| {
         let clear = room.sizes.rectangle();
         let space = &derived.spaces[room.space];
@@ -80,12 +80,12 @@ fn figures(derived: &Derived) -> Figures {
     }
 }
 
-fn dunlin() -> Plan {
+pub(crate) fn dunlin() -> Plan {
     file::read(DUNLIN).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// A selection of the demo home by one number for each choice.
-fn selection(plan: &Plan, picks: &[usize]) -> Selection {
+pub(crate) fn selection(plan: &Plan, picks: &[usize]) -> Selection {
     plan.choices.iter().zip(picks).fold(Selection::included(plan), |selection, (choice, pick)| {
         let alternate = &choice.alternates[pick % choice.alternates.len()];
         let answer = AlternateRef { choice: choice.id.clone(), alternate: alternate.id.clone() };
@@ -93,7 +93,7 @@ fn selection(plan: &Plan, picks: &[usize]) -> Selection {
     })
 }
 
-fn picks() -> impl Strategy<Value = Vec<usize>> {
+pub(crate) fn picks() -> impl Strategy<Value = Vec<usize>> {
     prop::collection::vec(0..12_usize, 12)
 }
 

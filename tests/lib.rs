@@ -26,6 +26,7 @@ mod modules;
 mod openings;
 mod plan_files;
 mod reach;
+mod reversed;
 mod room_graph;
 mod sample_plans;
 mod shapes;

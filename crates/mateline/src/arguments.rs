@@ -22,6 +22,7 @@ Exit codes of `check`:
   1  at least one correction
   2  the input cannot be judged; sentences on the error stream say why and where
   3  no correction, but a required rule that cannot be told from this plan
+`selection` ends with 0 when all that was chosen can still be had, with 1 when it cannot, and with 2 as above.
 
 Mateline is a design aid: the adopted code and the authority having jurisdiction govern.";
 
@@ -49,6 +50,8 @@ pub(crate) enum Word {
     Check(CheckRequest),
     /// Print what a home costs, line by line
     Price(PriceRequest),
+    /// Show what a buyer chose of a plan, what of the plan was changed since, and change orders; keep or sign a selection
+    Selection(SelectionRequest),
     /// Print what a rule measures, and its limits, sections and exceptions in each rule book
     Explain {
         /// The rule, as verdicts name it
@@ -73,7 +76,7 @@ pub(crate) struct CheckRequest {
     #[command(flatten)]
     pub(crate) request: Request,
     /// Prove every selection that can be sold, instead of one
-    #[arg(long, conflicts_with = "selected")]
+    #[arg(long, conflicts_with_all = ["selected", "selection", "reversed"])]
     pub(crate) every: bool,
 }
 
@@ -85,6 +88,12 @@ pub(crate) struct Request {
     /// Another alternate than the included one; may stand once for each choice
     #[arg(long = "select", value_name = "CHOICE=ALTERNATE")]
     pub(crate) selected: Vec<AlternateRef>,
+    /// The selection that a file holds
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["selected", "reversed"])]
+    pub(crate) selection: Option<PathBuf>,
+    /// The plan reversed: mirrored left to right
+    #[arg(long)]
+    pub(crate) reversed: bool,
     /// The rule book, or an amendment with the book that it is laid over: a name or the path of a file; without it the book for
     /// the label under which the plan is sold
     #[arg(long)]
@@ -120,6 +129,45 @@ impl PriceRequest {
     pub(crate) const fn format(&self) -> Format {
         if self.json { Format::Json } else { self.format }
     }
+}
+
+/// What `selection` takes.
+#[derive(Debug, Args)]
+pub(crate) struct SelectionRequest {
+    /// The plan
+    pub(crate) plan: PathBuf,
+    /// The selection file to show or to go on from; without it a new selection is begun
+    pub(crate) selection: Option<PathBuf>,
+    /// Another alternate than the included or agreed one; may stand once for each choice
+    #[arg(long = "select", value_name = "CHOICE=ALTERNATE")]
+    pub(crate) selected: Vec<AlternateRef>,
+    /// The plan reversed: mirrored left to right
+    #[arg(long, conflicts_with = "as_drawn")]
+    pub(crate) reversed: bool,
+    /// The plan as it is drawn, where the selection had it reversed
+    #[arg(long)]
+    pub(crate) as_drawn: bool,
+    /// What the buyer is called: a name, the number of a lot
+    #[arg(long, value_name = "LABEL")]
+    pub(crate) buyer: Option<String>,
+    /// The day that this is stated for, such as 2026-03-02; the program does not look at the clock
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub(crate) date: Option<Date>,
+    /// A remark, kept with the selection or the change order
+    #[arg(long = "note", value_name = "TEXT")]
+    pub(crate) notes: Vec<String>,
+    /// Sign the selection, as this label; it is frozen then, and what is changed becomes a change order
+    #[arg(long, value_name = "LABEL")]
+    pub(crate) sign: Option<String>,
+    /// Write the selection to FILE; nothing is written otherwise
+    #[arg(long, value_name = "FILE")]
+    pub(crate) save: Option<PathBuf>,
+    /// How the report is written
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// The same as `--format json`
+    #[arg(long, conflicts_with = "format")]
+    pub(crate) json: bool,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]

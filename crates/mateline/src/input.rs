@@ -1,12 +1,13 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use mateline_app::files::{open_book, read_plan, sentences_about};
+use mateline_app::files::{open_book, read_plan, read_selection, sentences_about};
 use plan_geometry::Derived;
 use plan_model::{AlternateRef, Plan, Selection};
 use plan_rules::RuleBook;
 
 use crate::arguments::Request;
+use crate::output::tell;
 use crate::unjudged::Unjudged;
 
 /// A plan with the selection that was asked for.
@@ -20,7 +21,13 @@ impl Input {
     /// Reads what a request names.
     pub(crate) fn read(request: &Request) -> Result<Self, Unjudged> {
         let plan = read_plan(&request.file)?.plan;
-        let selection = selection(&plan, &request.selected, &request.file)?;
+        let selection = match &request.selection {
+            Some(path) => kept_selection(&plan, path)?,
+            None => {
+                let included = Selection::included(&plan).with_reversed(request.reversed);
+                answered(included, &plan, &request.selected, &request.file)?
+            }
+        };
         refuse_selection(&plan, &selection, &request.file)?;
         let book = open_book(request.book.as_deref().unwrap_or(RuleBook::default_id(plan.home.legal_kind)))?;
         Ok(Self { plan, selection, book })
@@ -45,10 +52,28 @@ pub(crate) fn drawing_faults(derived: &Derived, path: &Path) -> Vec<String> {
     faults.map(|fault| sentences_about(&[fault], path)).collect()
 }
 
-/// The included alternates with other answers to some choices.
-pub(crate) fn selection(plan: &Plan, answers: &[AlternateRef], path: &Path) -> Result<Selection, Unjudged> {
+/// The selection of a file, as long as the plan still has all that was chosen; what was changed is told.
+fn kept_selection(plan: &Plan, path: &Path) -> Result<Selection, Unjudged> {
+    let opened = plan_selection::open(&read_selection(path)?.file, plan);
+    let gone: Vec<String> = opened.findings.iter().filter(|it| !it.holds()).map(ToString::to_string).collect();
+    if !gone.is_empty() {
+        return Err(Unjudged::NoLongerHolds { gone, path: path.to_owned() });
+    }
+    for finding in &opened.findings {
+        tell(&format!("note: {}", sentences_about(&[finding], path)));
+    }
+    Ok(opened.selection)
+}
+
+/// A selection with other answers, each choice answered once.
+pub(crate) fn answered(
+    selection: Selection,
+    plan: &Plan,
+    answers: &[AlternateRef],
+    path: &Path,
+) -> Result<Selection, Unjudged> {
     let mut answered = BTreeSet::new();
-    let mut selection = Selection::included(plan);
+    let mut selection = selection;
     for answer in answers {
         if !answered.insert(&answer.choice) {
             return Err(Unjudged::AnsweredTwice { choice: answer.choice.clone() });

@@ -3,9 +3,10 @@
 use mateline_app::files::{lay_prices_over, read_plan};
 use plan_choices::{quote, quote_json, quote_text};
 use plan_geometry::derive;
+use plan_model::Selection;
 
 use crate::arguments::{Format, PriceRequest};
-use crate::input::{refuse_conflicts, refuse_selection, selection};
+use crate::input::{answered, refuse_conflicts, refuse_selection};
 use crate::output::{Verdict, print};
 use crate::today::today;
 use crate::unjudged::Unjudged;
@@ -17,7 +18,7 @@ pub(crate) fn run(request: &PriceRequest) -> Result<Verdict, Unjudged> {
         Some(prices) => (lay_prices_over(&own, prices)?, prices),
         None => (own, &request.file),
     };
-    let selection = selection(&plan, &request.selected, &request.file)?;
+    let selection = answered(Selection::included(&plan), &plan, &request.selected, &request.file)?;
     refuse_selection(&plan, &selection, &request.file)?;
     let home = plan.home(&selection);
     let derived = derive(&home);

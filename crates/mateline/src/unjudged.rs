@@ -1,11 +1,14 @@
 use std::io;
 use std::path::PathBuf;
 
-use mateline_app::files::{OpenBookError, OpenError, OpenPricesError, SaveError, sentences_about};
+use mateline_app::files::{
+    OpenBookError, OpenError, OpenPricesError, OpenSelectionError, SaveError, SaveSelectionError, sentences_about,
+};
 use plan_choices::{QuoteError, Refusal};
 use plan_geometry::Problem;
 use plan_model::{Id, SelectionError};
 use plan_rules::WrongLegalKind;
+use plan_selection::{NoOrder, NotSignable};
 use thiserror::Error;
 
 /// Why there is nothing to judge: one sentence a line, the path last.
@@ -46,6 +49,39 @@ pub(crate) enum Unjudged {
         /// Why.
         refusals: Vec<Refusal>,
         /// The plan.
+        path: PathBuf,
+    },
+    /// A selection file that cannot be opened.
+    #[error(transparent)]
+    SelectionFile(#[from] OpenSelectionError),
+    /// A selection of what the plan no longer has; one line for each.
+    #[error("{}", sentences_about(.gone, .path))]
+    NoLongerHolds {
+        /// What is gone.
+        gone: Vec<String>,
+        /// The selection file.
+        path: PathBuf,
+    },
+    /// A selection that was not kept.
+    #[error(transparent)]
+    NotKept(#[from] SaveSelectionError),
+    /// What is to be stated with a selection and was not.
+    #[error("{0}")]
+    NotStated(&'static str),
+    /// A selection that cannot be signed.
+    #[error("{}", sentences_about(&[.error], .path))]
+    NotSignable {
+        /// Why.
+        error: NotSignable,
+        /// The plan.
+        path: PathBuf,
+    },
+    /// A change order that cannot be made.
+    #[error("{}", sentences_about(&[.error], .path))]
+    NoOrder {
+        /// Why.
+        error: NoOrder,
+        /// The selection file.
         path: PathBuf,
     },
     /// A home that cannot be built as drawn.

@@ -191,6 +191,9 @@ fn wrong_words_and_selections_end_in_2() {
         (&["check", DEMO, "--book", "irc-2020"], "did you mean `irc-2021`?"),
         (&["check", DEMO, "--book", "sample-plans/dunlin-58.json"], "line 1, column"),
         (&["check", DEMO, "--format", "xml"], "json"),
+        (&["check", DEMO, "--every", "--select", "flex-room=study"], "cannot be used with"),
+        (&["check", DEMO, "--every", "--selection", "lot-14.json"], "cannot be used with"),
+        (&["check", DEMO, "--every", "--reversed"], "cannot be used with"),
     ] {
         let output = mateline(words);
         assert_eq!(output.status.code(), Some(2), "{words:?}");

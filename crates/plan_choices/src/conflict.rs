@@ -29,7 +29,7 @@ pub fn conflicts(home: &Home<'_>, derived: &Derived) -> Vec<Conflict> {
             known.places.push(problem.at);
             known.outlines.extend(outline);
         } else {
-            let alternates = brought_by(home.plan, &problem.kind).into_iter().map(Brought::answer).collect();
+            let alternates = brought_by(&home.plan, &problem.kind).into_iter().map(Brought::answer).collect();
             let outlines = outline.into_iter().collect();
             found.push(Conflict { sentence, alternates, places: vec![problem.at], outlines });
         }
@@ -41,7 +41,7 @@ pub fn conflicts(home: &Home<'_>, derived: &Derived) -> Vec<Conflict> {
 /// room. Begins with a capital and ends with a full stop; names ids only of what lies in no room.
 #[must_use]
 pub fn conflict_sentence(home: &Home<'_>, derived: &Derived, problem: &Problem) -> String {
-    if let [one, other] = brought_by(home.plan, &problem.kind).as_slice()
+    if let [one, other] = brought_by(&home.plan, &problem.kind).as_slice()
         && one.choice.id != other.choice.id
     {
         let clash = clash(&problem.kind);

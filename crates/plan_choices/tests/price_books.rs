@@ -234,7 +234,7 @@ fn faults_are_told_with_their_places_and_nothing_is_taken() {
     };
     let cases: Vec<(String, &[&str])> = vec![
         (book("").replace("USD", "CAD"), &["currency: expected the plan's currency, USD, not CAD"]),
-        (book("").replace(": 1,", ": 2,"), &["mateline_prices: this program reads version 1 of price books, not 2"]),
+        (book("").replace(": 1,", ": 2,"), &["mateline_prices: this program reads version 1 of the price book, not 2"]),
         (book("").replace("2026-01-01", "2026-02-30"), &["effective: `2026-02-30` is not a day of the calendar"]),
         (head(r#""expires": { "on": "2025-12-31" }"#), &["expires: expires on 2025-12-31, before it is effective"]),
         (head(r#""expires": { "after-days": 0 }"#), &["expires: expected from 1 to 3650 days"]),

@@ -17,6 +17,8 @@ const PUBLISHED: &[(&str, Generate)] = &[
     ("plan-1.schema.json", plan_model::file::schema),
     ("price-1.schema.json", plan_choices::quote_schema),
     ("prices-1.schema.json", plan_model::file::prices_schema),
+    ("selection-1.schema.json", plan_selection::schema),
+    ("selection-report-1.schema.json", plan_selection::selection_report_schema),
 ];
 
 /// Writes every schema into assets/schemas.

@@ -13,6 +13,9 @@ pub enum Command {
     Choose(AlternateRef),
     /// Answer all choices at once. Changes the selection and leaves the plan as it is.
     Take(Selection),
+    /// Have the plan built reversed, mirrored left to right, or as it is drawn. Changes the selection and leaves the plan as
+    /// it is.
+    Reverse(bool),
     /// Move a movable wall square to itself, with everything that is attached to it.
     ///
     /// What is attached: walls and open boundaries that end on it stretch along their own line, and openings in a
@@ -24,7 +27,8 @@ pub enum Command {
     MoveWall {
         /// The wall.
         wall: Id,
-        /// How far, square to the wall: positive to its left, walking from its `from` point to its `to` point.
+        /// How far, square to the wall: positive to its left, walking from its `from` point to its `to` point, in the home
+        /// that is drawn: in a reversed home what was left is right.
         by: Length,
     },
 }
@@ -39,6 +43,8 @@ impl Command {
                 format!("choose {}", alternate.map_or(answer.alternate.as_str(), |alternate| &alternate.name))
             }
             Self::Take(_) => "take another selection".to_owned(),
+            Self::Reverse(true) => "reverse the plan".to_owned(),
+            Self::Reverse(false) => "build the plan as drawn".to_owned(),
             Self::MoveWall { wall, .. } => format!("move wall {wall}"),
         }
     }
@@ -109,8 +115,12 @@ pub fn apply(document: &Document, command: &Command) -> Result<Document, Refused
             let selection = { answers }.try_fold(document.selection.clone(), taken)?;
             Ok(Document { plan: Arc::clone(&document.plan), selection })
         }
+        Command::Reverse(reversed) => {
+            Ok(Document { plan: Arc::clone(&document.plan), selection: document.selection.with_reversed(*reversed) })
+        }
         Command::MoveWall { wall, by } => {
-            let plan = move_wall(document, wall, *by)?;
+            let by = if document.selection.is_reversed() { -*by } else { *by };
+            let plan = move_wall(document, wall, by)?;
             Ok(Document { plan, selection: document.selection.clone() })
         }
     }

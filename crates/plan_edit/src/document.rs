@@ -1,6 +1,6 @@
 use std::sync::Arc;
 
-use plan_model::{Home, Plan, Selection};
+use plan_model::{Home, Mirror, Plan, Selection};
 
 /// What a person is working on: a plan, and the selection of it that is drawn.
 ///
@@ -25,6 +25,12 @@ impl Document {
     #[must_use]
     pub fn home(&self) -> Home<'_> {
         self.plan.home(&self.selection)
+    }
+
+    /// What the home that is drawn is mirrored by, if it is reversed.
+    #[must_use]
+    pub fn mirror(&self) -> Option<Mirror> {
+        self.selection.is_reversed().then(|| Mirror::of(&self.plan))
     }
 
     /// Whether both are the same state: the very same plan (not a copy of it) and the same selection.

@@ -10,7 +10,7 @@ use crate::standing::Standing;
 /// The place at which a dragged wall comes to rest, and why there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Snap {
-    /// How far the wall is moved, positive to its left.
+    /// How far the wall is moved, positive to its left in the home that is drawn.
     pub by: Length,
     /// What holds it there.
     pub cause: SnapCause,
@@ -69,13 +69,24 @@ impl Pace {
     }
 }
 
-/// Where a wall of the home comes to rest when the pointer has dragged it by `by`; `tolerance` is how near a face of a
+/// Where a wall of the plan comes to rest in the home that is drawn when the pointer has dragged it by `by`; `tolerance` is how near a face of a
 /// parallel wall attracts it.
 ///
 /// Dragged by nothing, it stays. The nearest face within the tolerance wins, if it is nearer than the place where the
 /// wall stood; without one, the nearest step.
 #[must_use]
 pub fn snap(document: &Document, wall: &Wall, by: Length, pace: Pace, tolerance: Length) -> Snap {
+    let Some(mirror) = document.mirror() else { return snap_in_plan(document, wall, by, pace, tolerance) };
+    let Snap { by, cause } = snap_in_plan(document, wall, -by, pace, tolerance);
+    let cause = match cause {
+        SnapCause::Aligned { with, face } => SnapCause::Aligned { with, face: face.map(|end| mirror.point(end)) },
+        SnapCause::Step(step) => SnapCause::Step(step),
+    };
+    Snap { by: -by, cause }
+}
+
+/// The same where the home stands as the plan has it.
+fn snap_in_plan(document: &Document, wall: &Wall, by: Length, pace: Pace, tolerance: Length) -> Snap {
     let step = nearest_step(by, pace.step(document.plan.units));
     match pace {
         Pace::Fine => step,

@@ -112,7 +112,12 @@ impl WallDrag {
             return (Tool::Idle, self.leave());
         };
         let line = Line::new(wall.from, wall.to);
-        let across = line.place(at).left - line.place(self.pointer).left;
+        let led = |from: Point, to: Point| line.place(to).left - line.place(from).left;
+        // The line is where the plan has it; in a reversed home the pointer is elsewhere, and what is left there is right.
+        let across = match document.mirror() {
+            Some(mirror) => -led(mirror.point(self.pointer), mirror.point(at)),
+            None => led(self.pointer, at),
+        };
         self.pointer = at;
         if self.pace != pace {
             self.pace = pace;

@@ -1,3 +1,4 @@
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use crate::{Elements, Id, Plan, Selection};
@@ -5,15 +6,15 @@ use crate::{Elements, Id, Plan, Selection};
 /// One home that can be built: the base of a plan with the chosen alternates laid over it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Home<'plan> {
-    /// The plan it comes from: modules, catalogue and facts of the home.
-    pub plan: &'plan Plan,
+    /// The plan it comes from: modules, catalogue and facts of the home; the reversed plan, where the home is reversed.
+    pub plan: Cow<'plan, Plan>,
     /// All elements that stand in it.
     pub elements: Elements,
 }
 
 impl Plan {
     /// Lays the chosen alternates over the base: first everything that they remove goes (from the base and from each
-    /// other), then what is left of what they bring is added in the order of the file.
+    /// other), then what is left of what they bring is added in the order of the file. A reversed selection gives the reversed home.
     #[must_use]
     pub fn home(&self, selection: &Selection) -> Home<'_> {
         let chosen = || self.choices.iter().filter_map(|choice| choice.alternate(selection.alternate(&choice.id)?));
@@ -24,6 +25,7 @@ impl Plan {
         }
         elements.retain_others(&removed);
         elements.fans.retain(|fan| elements.rooms.iter().any(|room| room.id == fan.room));
-        Home { plan: self, elements }
+        let home = Home { plan: Cow::Borrowed(self), elements };
+        if selection.is_reversed() { home.reversed() } else { home }
     }
 }

@@ -21,6 +21,7 @@ mod money;
 mod plan;
 mod point;
 mod prices;
+mod reversed;
 mod selection;
 mod units;
 
@@ -41,5 +42,6 @@ pub use point::{Facing, Point};
 pub use prices::{
     AlternatePrice, Basis, ElementKind, Expiry, LineKind, NotInForce, Per, Percent, PercentOf, PriceBook, PriceLine,
 };
+pub use reversed::Mirror;
 pub use selection::{AlternateRef, Selection, SelectionError};
 pub use units::Units;

@@ -1,7 +1,7 @@
 use std::borrow::Cow;
 use std::fmt;
 use std::iter::Sum;
-use std::ops::Add;
+use std::ops::{Add, Sub};
 use std::str::FromStr;
 
 use rust_decimal::Decimal;
@@ -100,6 +100,13 @@ impl Add for Money {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self(self.0.saturating_add(other.0))
+    }
+}
+
+impl Sub for Money {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0.saturating_sub(other.0))
     }
 }
 

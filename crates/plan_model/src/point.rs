@@ -87,6 +87,10 @@ impl Facing {
         ((dx != 0 || dy != 0) && fits(dx) && fits(dy)).then_some(Self { dx, dy })
     }
 
+    pub(crate) const fn from_parts(dx: i32, dy: i32) -> Self {
+        Self { dx, dy }
+    }
+
     /// The direction as whole numbers, not of unit length.
     #[must_use]
     pub const fn direction(self) -> (i32, i32) {

@@ -9,10 +9,11 @@ use thiserror::Error;
 use crate::file::nearest;
 use crate::{Id, Plan};
 
-/// One alternate for every choice of a plan: a home that can be ordered.
+/// One alternate for every choice of a plan, and whether the plan is reversed: a home that can be ordered.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Selection {
     alternates: BTreeMap<Id, Id>,
+    reversed: bool,
 }
 
 impl Selection {
@@ -20,7 +21,7 @@ impl Selection {
     #[must_use]
     pub fn included(plan: &Plan) -> Self {
         let included = |choice: &crate::Choice| Some((choice.id.clone(), choice.included()?.id.clone()));
-        Self { alternates: plan.choices.iter().filter_map(included).collect() }
+        Self { alternates: plan.choices.iter().filter_map(included).collect(), reversed: false }
     }
 
     /// The alternate chosen for a choice.
@@ -46,7 +47,19 @@ impl Selection {
         let alternate = choice.alternate(&answer.alternate).ok_or_else(unknown_alternate)?;
         let mut alternates = self.alternates.clone();
         alternates.insert(choice.id.clone(), alternate.id.clone());
-        Ok(Self { alternates })
+        Ok(Self { alternates, ..*self })
+    }
+
+    /// The same answers for the plan as it is drawn, or for the reversed plan.
+    #[must_use]
+    pub fn with_reversed(&self, reversed: bool) -> Self {
+        Self { reversed, ..self.clone() }
+    }
+
+    /// Whether the plan is built mirrored left to right.
+    #[must_use]
+    pub const fn is_reversed(&self) -> bool {
+        self.reversed
     }
 
     /// Every choice with its chosen alternate, by the choice's name.

@@ -150,8 +150,9 @@ impl<'plan> Compatibility<'plan> {
         let mut to = self.alternates.completed(&others);
         to[wanted.0] = wanted.1;
         let with_it = self.possible.and(&self.variables.part(&[wanted]));
-        let mut near: Vec<Selection> =
-            nearest(&self.variables, &with_it, &to).iter().map(|answers| selection(self.plan, answers)).collect();
+        let near = nearest(&self.variables, &with_it, &to);
+        let as_chosen = |answers: &Vec<usize>| selection(self.plan, answers).with_reversed(chosen.is_reversed());
+        let mut near: Vec<Selection> = near.iter().map(as_chosen).collect();
         near.sort_by_key(|selection| price(self.plan, selection));
         Some(WhyNot { blocked_by: crate::fault::answers(self.plan, &blocking), reason, nearest: near })
     }

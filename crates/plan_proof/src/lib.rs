@@ -13,6 +13,9 @@
 //! into parts, apart from each other and together all of them, on each of which the answer is known
 //! (`tree`). What two things need the same ground is asked in the same way, once one home has shown the two.
 //!
+//! Homes are looked at as the plan is drawn; a reversed selection has the verdicts of the same answers as drawn, because a home
+//! reversed has the same figures and verdicts (law `reversed` of the outside checks).
+//!
 //! The parts are sets of selections as decision diagrams (`diagram`), which count them exactly and without going through
 //! them one by one. The tests compare the outcome with judging each selection by itself.
 

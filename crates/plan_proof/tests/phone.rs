@@ -97,6 +97,8 @@ fn whoever_wants_a_camera_is_told_what_stands_against_it_and_what_could_be_had()
     for answer in ["screen=high-resolution", "media=yes", "camera=yes", "gps=no", "mp3=no"] {
         assert!(nearest.takes(&answer.parse().expect("an answer")), "{answer}");
     }
+    let reversed = compatibility(&plan).why_not(&chosen.with_reversed(true), &"camera=yes".parse().expect("an answer"));
+    assert_eq!(reversed.map(|why| why.nearest), Some(vec![nearest.with_reversed(true)]));
     let fits = compatibility(&plan).why_not(nearest, &"gps=yes".parse().expect("an answer"));
     assert_eq!(fits, None);
 }

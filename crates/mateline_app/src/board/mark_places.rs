@@ -36,8 +36,9 @@ impl MarkPlaces {
     pub(super) fn new(shown: &Shown, lettering: &[Rect], side: f64) -> Self {
         let mut obstacles = Obstacles::new(shown, lettering);
         let mut marks = Vec::new();
+        let mirror = shown.document.mirror();
         for choice in &shown.document.plan.choices {
-            let Some(at) = choice.at else { continue };
+            let Some(at) = choice.at.map(|at| mirror.map_or(at, |mirror| mirror.point(at))) else { continue };
             let floor = Floor::at(shown, at);
             let place = obstacles.free_place(inches(at), side, &floor);
             obstacles.read.push(square(place, side));

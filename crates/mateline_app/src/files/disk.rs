@@ -139,12 +139,12 @@ pub fn read_text(path: &Path) -> Result<String, OpenError> {
 }
 
 /// Text without the byte order mark that some editors put at the start of a file.
-fn without_mark(text: &str) -> &str {
+pub(super) fn without_mark(text: &str) -> &str {
     text.strip_prefix('\u{feff}').unwrap_or(text)
 }
 
 /// Reads a text file as it is.
-fn read_whole(path: &Path) -> Result<String, OpenError> {
+pub(super) fn read_whole(path: &Path) -> Result<String, OpenError> {
     let failed = |error| OpenError::Io { path: path.to_owned(), error };
     let about = fs::metadata(path).map_err(failed)?;
     if about.is_dir() {

@@ -7,6 +7,7 @@ mod open_book;
 mod open_prices;
 mod question;
 mod recent;
+mod selection_disk;
 mod typed_path;
 
 use std::path::{Path, PathBuf};
@@ -22,6 +23,7 @@ pub use open_book::{OpenBookError, open_book};
 pub use open_prices::{OpenPricesError, lay_prices_over};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
+pub use selection_disk::{OpenSelectionError, ReadSelection, SaveSelectionError, read_selection, save_selection};
 
 use crate::session::Unkept;
 

@@ -96,9 +96,9 @@ pub enum Unreckoned {
 /// # Errors
 /// When a line cannot be reckoned: then there is no total either.
 pub fn arithmetic(home: &Home<'_>, derived: &Derived, selection: &Selection) -> Result<PriceArithmetic, Unreckoned> {
-    let mut sheet = Sheet::new(home.plan);
+    let mut sheet = Sheet::new(&home.plan);
     sheet.add(LineOf::Base, "Base price".to_owned(), LineBasis::Stated, home.plan.base_price.rounded(sheet.places))?;
-    for line in price_lines(home.plan, selection) {
+    for line in price_lines(&home.plan, selection) {
         let answer = AlternateRef { choice: line.choice.id.clone(), alternate: line.alternate.id.clone() };
         let label = format!("{}: {}", line.choice.name, line.alternate.name);
         let amount = line.alternate.price.rounded(sheet.places);

@@ -109,7 +109,7 @@ impl<'a> From<&'a QuoteLine> for LineReport<'a> {
 /// A quote as JSON, for programs; [`quote_schema`] describes it.
 #[must_use]
 pub fn quote_json(home: &Home<'_>, selection: &Selection, quote: &Quote) -> String {
-    let (plan, arithmetic) = (home.plan, &quote.arithmetic);
+    let (plan, arithmetic) = (&*home.plan, &quote.arithmetic);
     let report = PriceReport {
         mateline_price: 1,
         plan: &plan.name,

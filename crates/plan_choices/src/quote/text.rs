@@ -14,7 +14,7 @@ const WIDEST_BASIS: usize = 48;
 /// A quote, line by line: what each is for, how it comes about, and its amount, which add up to the total.
 #[must_use]
 pub fn quote_text(home: &Home<'_>, selection: &Selection, quote: &Quote) -> String {
-    let (plan, arithmetic) = (home.plan, &quote.arithmetic);
+    let (plan, arithmetic) = (&*home.plan, &quote.arithmetic);
     let mut text = format!("Price: {} by {}\n", plan.name, plan.maker);
     let answers: Vec<String> = selection.iter().map(|(choice, alternate)| format!("{choice}={alternate}")).collect();
     let answers = if answers.is_empty() { "the plan has no choices".to_owned() } else { answers.join(", ") };

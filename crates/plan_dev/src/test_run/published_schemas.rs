@@ -16,7 +16,10 @@ const PRICES_SCHEMA: &str = "prices-1.schema.json";
 /// A report that the program prints as JSON.
 pub(crate) struct Report {
     pub(crate) title: &'static str,
+    /// What is asked, before the plan.
     words: &'static [&'static str],
+    /// What is asked beside it, after the plan.
+    with: &'static [&'static str],
     schema: &'static str,
 }
 
@@ -25,19 +28,33 @@ pub(crate) const REPORTS: &[Report] = &[
     Report {
         title: "Schema of the measures: reports are accepted",
         words: &["measure"],
+        with: &[],
         schema: "measure-1.schema.json",
     },
     Report {
         title: "Schema of the plan check: reports are accepted",
         words: &["check"],
+        with: &["--reversed"],
         schema: "check-1.schema.json",
     },
     Report {
         title: "Schema of the check of every selection: reports are accepted",
         words: &["check", "--every"],
+        with: &[],
         schema: "every-1.schema.json",
     },
-    Report { title: "Schema of the price: reports are accepted", words: &["price"], schema: "price-1.schema.json" },
+    Report {
+        title: "Schema of the price: reports are accepted",
+        words: &["price"],
+        with: &[],
+        schema: "price-1.schema.json",
+    },
+    Report {
+        title: "Schema of the selection report: reports are accepted",
+        words: &["selection"],
+        with: &["--buyer", "Lot 14", "--date", "2026-03-02"],
+        schema: "selection-report-1.schema.json",
+    },
 ];
 
 /// Checks files against the published schemas.
@@ -91,8 +108,9 @@ impl<'a> PublishedSchemas<'a> {
         let mut printed = Vec::new();
         for plan in self.sample_plans()? {
             let path = folder.join(plan.file_name().unwrap_or_default());
-            let text =
-                command::printed(Command::new(&program).args(report.words).arg(&plan).args(["--format", "json"]))?;
+            let text = command::printed(
+                Command::new(&program).args(report.words).arg(&plan).args(report.with).args(["--format", "json"]),
+            )?;
             fs::write(&path, text).map_err(|error| unwritable(&path, &error))?;
             printed.push(path);
         }

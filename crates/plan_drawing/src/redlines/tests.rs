@@ -1,6 +1,6 @@
 use plan_geometry::derive;
 use plan_model::{Exact, Id, Length, Plan, Selection};
-use plan_rules::{AnsweredBy, Place, Quantity, RestsOn};
+use plan_rules::{AnsweredBy, Place, Quantity, RestsOn, What};
 use plan_testkit::SmallHome;
 
 use super::*;
@@ -30,6 +30,7 @@ fn verdict(outcome: Outcome, inches: i128) -> Verdict {
         },
         answered_by: AnsweredBy::Factory,
         rests_on: RestsOn::Surroundings,
+        what: What::Everything,
         enter: None,
         exception: None,
     }

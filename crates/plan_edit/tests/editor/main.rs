@@ -4,5 +4,6 @@ mod history;
 mod hit;
 mod move_wall;
 mod plans;
+mod reversed;
 mod snap;
 mod tool;

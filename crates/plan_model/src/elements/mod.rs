@@ -24,6 +24,7 @@ pub use site::{Landing, Porch};
 pub use wall::{Column, ColumnKind, PlacedBy, Wall, WallKind};
 
 use crate::Id;
+use crate::reversed::{Mirror, Reverse as _};
 
 macro_rules! elements {
     ($($(#[$doc:meta])* $list:ident: $element:ty),+ $(,)?) => {
@@ -50,6 +51,11 @@ macro_rules! elements {
 
             pub(crate) fn retain_others(&mut self, removed: &BTreeSet<&Id>) {
                 $(self.$list.retain(|element| !removed.contains(&element.id));)+
+            }
+
+            /// Puts the image of every element in its place.
+            pub(crate) fn reverse(&mut self, mirror: Mirror) {
+                $(self.$list.iter_mut().for_each(|element| element.reverse(mirror));)+
             }
 
             /// Adds copies of everything in another list.

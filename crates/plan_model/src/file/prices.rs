@@ -1,18 +1,12 @@
 //! A price book in a file of its own, laid over a plan.
 
 use schemars::Schema;
-use serde::Deserialize;
 
 use super::price_faults::{self, Standing};
-use super::{FileProblem, Unreadable, from_json, refuse_faults, refuse_large};
+use super::{Format, Unreadable, refuse_faults};
 use crate::{Plan, PriceBook};
 
-/// What is read first, to know how to read the rest.
-#[derive(Deserialize)]
-struct Head {
-    #[serde(default)]
-    mateline_prices: Option<serde_json::Value>,
-}
+const FORMAT: Format = Format { field: "mateline_prices", version: PriceBook::VERSION, what: "price book" };
 
 /// Lays the price book in a text over a plan, as a whole or not at all: its base price and prices of alternates take the place
 /// of the plan's, those that it does not name stay; the book takes the place of the one in the plan.
@@ -20,15 +14,7 @@ struct Head {
 /// # Errors
 /// Every problem found, each with its line, column and place in the text.
 pub fn with_prices(plan: &Plan, text: &str) -> Result<Plan, Unreadable> {
-    refuse_large(text)?;
-    let head: Head = from_json(text)?;
-    if let Some(version) = &head.mateline_prices
-        && *version != PriceBook::VERSION
-    {
-        let message = format!("this program reads version {} of price books, not {version}", PriceBook::VERSION);
-        return Err(FileProblem::at(text, "mateline_prices", None, message).into());
-    }
-    let mut book: PriceBook = from_json(text)?;
+    let mut book: PriceBook = FORMAT.read(text)?;
     refuse_faults(text, price_faults::problems(plan, &book, Standing::InAFile))?;
     let mut priced = plan.clone();
     priced.base_price = book.base.take().unwrap_or(plan.base_price);

@@ -21,7 +21,9 @@ impl FileProblem {
         Self { place: None, path: String::new(), id: None, message }
     }
 
-    pub(super) fn at(text: &str, path: &str, id: Option<Id>, message: String) -> Self {
+    /// A problem of the value at a path such as `base.walls[3].from`, found in the text that it was read from.
+    #[must_use]
+    pub fn at(text: &str, path: &str, id: Option<Id>, message: String) -> Self {
         Self { place: locate::line_and_column(text, path), path: path.to_owned(), id, message }
     }
 

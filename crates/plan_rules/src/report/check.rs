@@ -24,6 +24,9 @@ struct CheckReport {
     maker: String,
     /// The chosen alternate of every choice.
     selection: BTreeMap<Id, Id>,
+    /// Whether the home is built mirrored left to right; left out where it is built as drawn.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    reversed: bool,
     units: ReportUnits,
     book: BookReport,
     /// Required rules that the home falls short of.
@@ -136,6 +139,7 @@ pub fn check_json(home: &Home<'_>, selection: &Selection, derived: &Derived, jud
         plan: home.plan.name.clone(),
         maker: home.plan.maker.clone(),
         selection: selection.iter().map(|(choice, alternate)| (choice.clone(), alternate.clone())).collect(),
+        reversed: selection.is_reversed(),
         units: units.into(),
         book: BookReport::from(&*judgement.book),
         corrections: of(Outcome::Correction),

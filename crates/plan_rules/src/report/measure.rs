@@ -28,6 +28,9 @@ struct MeasureReport {
     maker: String,
     /// The chosen alternate of every choice.
     selection: BTreeMap<Id, Id>,
+    /// Whether the home is built mirrored left to right; left out where it is built as drawn.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    reversed: bool,
     units: ReportUnits,
     /// The rule book that says which areas and dimensions are asked for; null without one.
     book: Option<BookReport>,
@@ -157,6 +160,7 @@ pub fn measure_json(home: &Home<'_>, selection: &Selection, derived: &Derived, b
         plan: home.plan.name.clone(),
         maker: home.plan.maker.clone(),
         selection: selection.iter().map(|(choice, alternate)| (choice.clone(), alternate.clone())).collect(),
+        reversed: selection.is_reversed(),
         units: units.into(),
         book: book.map(|book| BookReport::from(&**book.facts())),
         heated_area: derived.heated_area.map(|area| grid_area(area, units)),

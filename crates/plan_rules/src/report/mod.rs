@@ -60,6 +60,8 @@ pub fn titled(mut schema: Schema, title: &str) -> Schema {
 /// The lines that say which home a text report is about.
 fn heading(what: &str, home: &Home<'_>, selection: &Selection) -> String {
     let answers: Vec<String> = selection.iter().map(|(choice, alternate)| format!("{choice}={alternate}")).collect();
-    let selection = if answers.is_empty() { "the plan has no choices".to_owned() } else { answers.join(", ") };
-    format!("{what}: {} by {}\n{}", home.plan.name, home.plan.maker, text::paragraph("Selection: ", &selection))
+    let answers = if answers.is_empty() { "the plan has no choices".to_owned() } else { answers.join(", ") };
+    let reversed = if selection.is_reversed() { "Reversed: mirrored left to right\n" } else { "" };
+    let answers = text::paragraph("Selection: ", &answers);
+    format!("{what}: {} by {}\n{reversed}{answers}", home.plan.name, home.plan.maker)
 }
