@@ -8,6 +8,8 @@ mod explain;
 mod input;
 mod measure;
 mod output;
+mod progress;
+mod selections;
 mod unjudged;
 
 use std::process::ExitCode;
@@ -46,6 +48,7 @@ fn run(arguments: Arguments) -> Result<Verdict, String> {
             every::run(&request).map_err(|error| error.to_string())
         }
         Some(Word::Check(CheckRequest { request, .. })) => check::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Selections(request)) => selections::run(&request).map_err(|error| error.to_string()),
         Some(Word::Explain { rule, book, svg }) => {
             explain::run(&rule, book.as_deref(), svg.as_deref()).map_err(|error| error.to_string())
         }

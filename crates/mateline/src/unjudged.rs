@@ -5,6 +5,7 @@ use mateline_app::files::{OpenBookError, OpenError, SaveError, sentences_about};
 use plan_choices::Refusal;
 use plan_geometry::Problem;
 use plan_model::{Id, SelectionError};
+use plan_proof::{FindError, QueryError};
 use plan_rules::WrongLegalKind;
 use thiserror::Error;
 
@@ -21,8 +22,14 @@ pub(crate) enum Unjudged {
         path: PathBuf,
     },
     /// Somebody stopped the work.
-    #[error("the check of every selection was stopped")]
+    #[error("looking at every selection was stopped")]
     Stopped,
+    /// A query that cannot be read.
+    #[error("the query cannot be read, {0}")]
+    Query(#[from] QueryError),
+    /// A query that cannot be answered.
+    #[error(transparent)]
+    Find(#[from] FindError),
     /// The report could not be written.
     #[error("the report cannot be written: {0}")]
     Output(io::Error),

@@ -1,6 +1,9 @@
 //! What is proven, as text for people and as JSON for programs. The same inputs always make the same bytes.
 
+mod grouped;
 mod json;
+mod selections;
+mod selections_json;
 mod told;
 
 use std::fmt::Write as _;
@@ -12,7 +15,10 @@ use plan_rules::report::{book_text, paragraph, plain};
 use plan_rules::{CAUTIONS, RuleBook};
 
 pub use json::{every_json, every_schema};
+pub use selections::selections_text;
+pub use selections_json::{selections_json, selections_schema};
 
+use self::grouped::{counts_text, grouped};
 use self::told::Told;
 use crate::Proof;
 
@@ -28,13 +34,9 @@ pub fn every_text(proof: &Proof<'_>, book: &RuleBook) -> String {
         (proof.meeting(), "of those meet the book"),
         (proof.falling_short(), "fall short of it"),
         (proof.not_known(), "do not fall short, but hold something that cannot be told"),
-    ]
-    .map(|(count, what)| (grouped(&count), what));
-    let width = counts.iter().map(|(count, _)| count.len()).max().unwrap_or_default();
+    ];
     text.push('\n');
-    for (count, what) in counts {
-        let _ = writeln!(text, "  {count:>width$}  {what}");
-    }
+    text.push_str(&counts_text(&counts));
     for (title, faults) in [
         ("CANNOT BE HAD TOGETHER", proof.clashes()),
         ("FALLS SHORT", &proof.faults),
@@ -81,28 +83,4 @@ fn cause(proof: &Proof<'_>, part: &[AlternateRef]) -> String {
     }
     let words: Vec<String> = part.iter().map(|answer| alternate_in_words(proof.plan(), answer)).collect();
     format!("With {}", words.join(" and "))
-}
-
-/// Digits in threes.
-fn grouped(count: &BigUint) -> String {
-    let digits = count.to_string();
-    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn thousands_are_apart() {
-        let text = |count: u64| grouped(&BigUint::from(count));
-        assert_eq!([0, 999, 1_000, 276_480, 1_234_567].map(text), ["0", "999", "1,000", "276,480", "1,234,567"]);
-    }
 }

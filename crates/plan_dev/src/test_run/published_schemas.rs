@@ -36,6 +36,11 @@ pub(crate) const REPORTS: &[Report] = &[
         words: &["check", "--every"],
         schema: "every-1.schema.json",
     },
+    Report {
+        title: "Schema of the selections that were sought: reports are accepted",
+        words: &["selections", "--where", "bedrooms at least 3 and not price over 155,000 and meets the book"],
+        schema: "selections-1.schema.json",
+    },
 ];
 
 /// Checks files against the published schemas.
