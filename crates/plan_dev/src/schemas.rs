@@ -14,8 +14,8 @@ const PUBLISHED: &[(&str, Generate)] = &[
     ("check-1.schema.json", plan_rules::report::check_schema),
     ("every-1.schema.json", plan_proof::report::every_schema),
     ("measure-1.schema.json", plan_rules::report::measure_schema),
-    ("selections-1.schema.json", plan_proof::report::selections_schema),
     ("plan-1.schema.json", plan_model::file::schema),
+    ("selections-1.schema.json", plan_proof::report::selections_schema),
 ];
 
 /// Writes every schema into assets/schemas.

@@ -17,7 +17,6 @@ const DEEPEST: usize = 64;
 /// What a condition can begin with, beside choices.
 const THINGS: [&str; 6] = ["bedrooms", "baths", "price", "area", "heated area", "meets the book"];
 const COMPARED: [&str; 6] = ["at least", "at most", "over", "under", "exactly", "between"];
-const AREA_UNITS: [&str; 2] = ["sq ft", "sq m"];
 
 /// A query on its way.
 pub(super) struct Reading<'a> {
@@ -210,7 +209,7 @@ impl<'a> Reading<'a> {
         let unit = match self.peek() {
             Some("ft" | "feet") => Area::SQUARE_FOOT,
             Some("m" | "metres" | "meters") => SQUARE_METRE,
-            _ => return Err(self.expected(&or_list(AREA_UNITS.iter().map(|unit| format!("`{unit}`"))), &[])),
+            _ => return Err(self.expected("`ft` or `m`", &[])),
         };
         self.next += 1;
         Ok(Some(unit))
