@@ -3,6 +3,7 @@
 #[path = "common/asked.rs"]
 mod asked;
 
+use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 
 use num_bigint::BigUint;
@@ -54,8 +55,10 @@ fn compare(finder: &Finder<'_>, all: &[Facts], asked: &Asked) -> usize {
     expected.sort_by_key(order);
     let listed = found.cheapest(expected.len() + 1);
     assert_eq!(listed.len(), expected.len(), "{text}: each once");
+    let by_answers: BTreeMap<Vec<(&Id, &Id)>, &Facts> =
+        expected.iter().map(|facts| (facts.selection.iter().collect(), *facts)).collect();
     for (home, in_order) in listed.iter().zip(&expected) {
-        let facts = expected.iter().find(|facts| facts.selection == home.selection).expect("it was found");
+        let facts = by_answers[&home.selection.iter().collect::<Vec<_>>()];
         let told = (home.price, home.bedrooms, home.baths, home.heated_area);
         assert_eq!(told, (facts.price, facts.bedrooms, facts.baths, facts.area), "{text}: {facts:?}");
         assert_eq!((home.price, home.chosen.len()), order(in_order), "{text}: the order");
@@ -98,7 +101,7 @@ fn ask(plan: &Plan, book: Option<&RuleBook>, seed: u64, times: usize) -> (usize,
     (some, not_all)
 }
 
-/// Seeds 1 to 4.
+/// Seeds 1 to 3.
 #[test]
 fn other_samples_are_found_as_asked_one_by_one() {
     for (seed, (name, id)) in
@@ -117,8 +120,8 @@ fn every_drawing_of_the_demo_home_is_found_as_asked_one_by_one() {
     let plan = with_few_choices(sample("dunlin-58"));
     for id in [None, Some("irc-2021"), Some("factory-limits")] {
         let book = id.map(book);
-        let (some, not_all) = ask(&plan, book.as_ref(), 58, 300);
-        assert!(some > 100 && not_all > 100, "{id:?}: {some} questions found some, {not_all} not all");
+        let (some, not_all) = ask(&plan, book.as_ref(), 58, 100);
+        assert!(some > 30 && not_all > 30, "{id:?}: {some} questions found some, {not_all} not all");
     }
 }
 
@@ -216,10 +219,10 @@ fn counted_by_hand() {
         ("price at most 148,720", 1),
         // The base price itself: everything included.
         ("price exactly $148,900.00 usd", 1),
-        // 3 ft of all its ground and more are heated in each: 58 ft of 27 ft.
-        ("area between 1,500 and 1,600 sq ft", 241_920),
-        ("heated area at least 140 sq m", 241_920),
-        ("area over 1,600", 0),
+        // 58 ft by 27 ft 6 in, whatever is chosen; 148.2 sq m.
+        ("area exactly 1,595 sq ft", 241_920),
+        ("heated area between 148.1 and 148.2 sq m", 241_920),
+        ("area over 1,595 or area under 1,595", 0),
     ] {
         assert_eq!(count(&finder, text), BigUint::from(expected), "{text}");
     }

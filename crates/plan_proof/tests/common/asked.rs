@@ -46,10 +46,13 @@ impl Facts {
     }
 }
 
+/// The answer for one selection.
+type Answer = dyn Fn(&Facts) -> Option<bool>;
+
 /// A question, and its answer for a selection; none where it cannot be told.
 pub(crate) struct Asked {
     pub(crate) text: String,
-    pub(crate) holds: Box<dyn Fn(&Facts) -> Option<bool>>,
+    pub(crate) holds: Box<Answer>,
 }
 
 const COMPARED: [&str; 5] = ["at least", "at most", "over", "under", "exactly"];
