@@ -52,6 +52,8 @@ pub(crate) enum Word {
     Price(PriceRequest),
     /// Show what a buyer chose of a plan, what of the plan was changed since, and change orders; keep or sign a selection
     Selection(SelectionRequest),
+    /// List the selections of a plan that have what a buyer asks for
+    Selections(SelectionsRequest),
     /// Print what a rule measures, and its limits, sections and exceptions in each rule book
     Explain {
         /// The rule, as verdicts name it
@@ -79,6 +81,38 @@ pub(crate) struct CheckRequest {
     #[arg(long, conflicts_with_all = ["selected", "selection", "reversed"])]
     pub(crate) every: bool,
 }
+
+/// What is sought.
+#[derive(Debug, Args)]
+#[command(after_help = QUERIES)]
+pub(crate) struct SelectionsRequest {
+    /// The plan
+    pub(crate) file: PathBuf,
+    /// What is asked for, in words
+    #[arg(long = "where", value_name = "QUERY")]
+    pub(crate) asked: String,
+    /// The rule book for `meets the book`: a name or the path of a file; without it the book for the label under which the
+    /// plan is sold
+    #[arg(long)]
+    pub(crate) book: Option<String>,
+    /// How the report is written
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// How many selections to list, from the cheapest on
+    #[arg(long, value_name = "N", default_value_t = 10)]
+    pub(crate) limit: usize,
+}
+
+const QUERIES: &str = "\
+A query, in quotes:
+  bedrooms at least 4 and price under 250,000 and not front-porch=none and meets the book
+
+  bedrooms, baths, price, area   each with: at least, at most, over, under, exactly, between ... and ...
+  CHOICE=ALTERNATE               by their names in the plan file
+  meets the book                 proves every selection, which takes longer
+  and, or, not, ( )              brackets tell `and` and `or` apart
+
+Baths are rooms with a tub or shower. The area is the heated one, compared exactly, in sq ft or sq m.";
 
 /// What both words take.
 #[derive(Debug, Args)]

@@ -9,7 +9,9 @@ mod input;
 mod measure;
 mod output;
 mod price;
+mod progress;
 mod selection;
+mod selections;
 mod today;
 mod unjudged;
 
@@ -51,6 +53,7 @@ fn run(arguments: Arguments) -> Result<Verdict, String> {
         Some(Word::Check(CheckRequest { request, .. })) => check::run(&request).map_err(|error| error.to_string()),
         Some(Word::Price(request)) => price::run(&request).map_err(|error| error.to_string()),
         Some(Word::Selection(request)) => selection::run(&request).map_err(|error| error.to_string()),
+        Some(Word::Selections(request)) => selections::run(&request).map_err(|error| error.to_string()),
         Some(Word::Explain { rule, book, svg }) => {
             explain::run(&rule, book.as_deref(), svg.as_deref()).map_err(|error| error.to_string())
         }

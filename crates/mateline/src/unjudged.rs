@@ -7,6 +7,7 @@ use mateline_app::files::{
 use plan_choices::{QuoteError, Refusal};
 use plan_geometry::Problem;
 use plan_model::{Id, SelectionError};
+use plan_proof::{FindError, QueryError};
 use plan_rules::WrongLegalKind;
 use plan_selection::{NoOrder, NotSignable};
 use thiserror::Error;
@@ -24,8 +25,14 @@ pub(crate) enum Unjudged {
         path: PathBuf,
     },
     /// Somebody stopped the work.
-    #[error("the check of every selection was stopped")]
+    #[error("looking at every selection was stopped")]
     Stopped,
+    /// A query that cannot be read.
+    #[error("the query cannot be read, {0}")]
+    Query(#[from] QueryError),
+    /// A query that cannot be answered.
+    #[error(transparent)]
+    Find(#[from] FindError),
     /// The report could not be written.
     #[error("the report cannot be written: {0}")]
     Output(io::Error),

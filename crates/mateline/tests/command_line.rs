@@ -421,3 +421,39 @@ fn what_has_no_price_ends_in_2() {
         assert!(told(&output).contains(part), "{}", told(&output));
     }
 }
+
+#[test]
+fn selections_are_sought_in_words_and_told_as_text_and_json() {
+    // Of 80,640 selections with four bedrooms that can be sold; a test of plan_proof reckons them by hand.
+    let words = ["selections", DEMO, "--where", "bedrooms at least 4 and not front-porch=none", "--limit", "2"];
+    let output = mateline(&words);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    let text = printed(&output);
+    assert!(text.contains("   53,760  of those have what is asked for\n"), "{text}");
+    // 148,900 with the bedroom at 4,850 and the small porch at 6,400; flush doors take off 180.
+    assert!(text.contains("\nCHEAPEST\n  USD 159,970  4 bedrooms, 2 baths, "), "{text}");
+    assert!(text.contains(
+        "      --select flex-room=fourth-bedroom --select front-porch=porch-8x6 --select door-style=flush\n"
+    ));
+    let json: serde_json::Value =
+        serde_json::from_slice(&mateline(&[&words[..], &["--format", "json"]].concat()).stdout).expect("JSON");
+    assert_eq!(json["selections"]["found"], "53760");
+    assert_eq!(json["found"].as_array().map(Vec::len), Some(2));
+    assert_eq!(json["cheapest"]["price"], "159970");
+    assert_eq!(json["cheapest"]["not_included"][2], "door-style=flush");
+    assert_eq!(json["book"], serde_json::Value::Null);
+}
+
+#[test]
+fn a_query_that_cannot_be_read_ends_in_2_with_carets_under_the_word() {
+    let output = mateline(&["selections", DEMO, "--where", "flex-room=forth-bedroom"]);
+    assert_eq!(output.status.code(), Some(2));
+    let expected = "\
+the query cannot be read, column 11: expected an alternate of `flex-room`: `study`, `fourth-bedroom` or `hobby-room`; \
+found `forth-bedroom`; did you mean `fourth-bedroom`?
+  flex-room=forth-bedroom
+            ^^^^^^^^^^^^^
+";
+    assert_eq!(told(&output), expected);
+    assert!(output.stdout.is_empty());
+}

@@ -19,6 +19,7 @@ const PUBLISHED: &[(&str, Generate)] = &[
     ("prices-1.schema.json", plan_model::file::prices_schema),
     ("selection-1.schema.json", plan_selection::schema),
     ("selection-report-1.schema.json", plan_selection::selection_report_schema),
+    ("selections-1.schema.json", plan_proof::report::selections_schema),
 ];
 
 /// Writes every schema into assets/schemas.

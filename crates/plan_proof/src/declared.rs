@@ -23,17 +23,8 @@ pub(crate) fn declared(plan: &Plan, variables: &Variables) -> Selections {
 
 /// The selections that have too few or too many of what is counted.
 fn beyond(plan: &Plan, variables: &Variables, count: &Count) -> Selections {
-    // For each number so far, the selections that take so many of those that were counted.
-    let mut taking = vec![variables.all()];
-    for answer in count.of.iter().filter_map(|answer| place(plan, answer)) {
-        let one = variables.part(&[answer]);
-        let mut next = vec![variables.none(); taking.len() + 1];
-        for (number, set) in taking.iter().enumerate() {
-            next[number] = next[number].or(&set.without(&one));
-            next[number + 1] = next[number + 1].or(&set.and(&one));
-        }
-        taking = next;
-    }
+    let counted = count.of.iter().filter_map(|answer| place(plan, answer));
+    let taking = variables.by_number(&variables.all(), counted.map(|answer| variables.part(&[answer])));
     let (least, most) = (count.at_least.unwrap_or(0), count.at_most.unwrap_or(usize::MAX));
     let wrong = taking.iter().enumerate().filter(|(number, _)| *number < least || *number > most);
     let wrong = wrong.fold(variables.none(), |all, (_, set)| all.or(set));

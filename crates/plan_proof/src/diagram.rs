@@ -1,7 +1,13 @@
 //! Sets of selections as decision diagrams: counted exactly, however many there are.
 
+mod cheapest;
+mod sums;
+
 use biodivine_lib_bdd::{Bdd, BddVariable, BddVariableSet, BddVariableSetBuilder};
 use num_bigint::BigUint;
+
+pub(crate) use self::cheapest::Cost;
+pub(crate) use self::sums::TooManySums;
 
 use crate::tree::Alternates;
 
@@ -11,6 +17,8 @@ pub(crate) struct Variables {
     set: BddVariableSet,
     of: Vec<Vec<BddVariable>>,
     counts: Vec<usize>,
+    /// The choices in the order of the diagram.
+    order: Vec<usize>,
 }
 
 /// A set of selections.
@@ -26,7 +34,7 @@ impl Variables {
             let bits = usize::BITS - alternates.counts[*choice].saturating_sub(1).leading_zeros();
             of[*choice] = (0..bits).map(|bit| builder.make_variable(&format!("c{choice}b{bit}"))).collect();
         }
-        Self { set: builder.build(), of, counts: alternates.counts.clone() }
+        Self { set: builder.build(), of, counts: alternates.counts.clone(), order: order.to_vec() }
     }
 
     /// How many alternates a choice has.
@@ -52,6 +60,21 @@ impl Variables {
     pub(crate) fn part(&self, part: &[(usize, usize)]) -> Selections {
         let taken = part.iter().map(|(choice, alternate)| self.bits(*choice, *alternate));
         Selections(taken.fold(self.set.mk_true(), |all, one| all.and(&one)))
+    }
+
+    /// Of some selections, for each number from none on, those that have so many of some things. Of each thing is given which
+    /// selections have it.
+    pub(crate) fn by_number(&self, among: &Selections, things: impl Iterator<Item = Selections>) -> Vec<Selections> {
+        let mut having = vec![among.clone()];
+        for thing in things {
+            let mut next = vec![self.none(); having.len() + 1];
+            for (number, set) in having.iter().enumerate() {
+                next[number] = next[number].or(&set.without(&thing));
+                next[number + 1] = next[number + 1].or(&set.and(&thing));
+            }
+            having = next;
+        }
+        having
     }
 
     fn bits(&self, choice: usize, alternate: usize) -> Bdd {

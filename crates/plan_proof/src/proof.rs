@@ -108,7 +108,15 @@ impl Proof<'_> {
     /// How many of those meet the book.
     #[must_use]
     pub fn meeting(&self) -> BigUint {
-        self.possible.without(&self.short).without(&self.unknown).count()
+        self.meeting_set().count()
+    }
+
+    pub(crate) fn meeting_set(&self) -> Selections {
+        self.possible.without(&self.short).without(&self.unknown)
+    }
+
+    pub(crate) const fn short_set(&self) -> &Selections {
+        &self.short
     }
 
     /// Whether a selection can be sold and falls short of the book.

@@ -1,6 +1,9 @@
 //! What is proven, as text for people and as JSON for programs. The same inputs always make the same bytes.
 
+mod grouped;
 mod json;
+mod selections;
+mod selections_json;
 mod summary;
 mod told;
 
@@ -12,9 +15,13 @@ use plan_model::Selection;
 use plan_rules::report::{book_text, paragraph, plain, sections_text};
 use plan_rules::{CAUTIONS, RuleBook, judge};
 
+pub use grouped::grouped;
 pub use json::{every_json, every_schema};
-pub use summary::{Counts, Item, Summary, grouped};
+pub use selections::selections_text;
+pub use selections_json::{selections_json, selections_schema};
+pub use summary::{Counts, Item, Summary};
 
+use self::grouped::counts_text;
 use crate::Proof;
 
 /// A proof as text, for people.
@@ -30,13 +37,9 @@ pub fn every_text(proof: &Proof<'_>, book: &RuleBook) -> String {
         (counts.meeting, "of those meet the book"),
         (counts.falling_short, "fall short of it"),
         (counts.not_known, "do not fall short, but hold something that cannot be told"),
-    ]
-    .map(|(count, what)| (grouped(&count), what));
-    let width = counts.iter().map(|(count, _)| count.len()).max().unwrap_or_default();
+    ];
     text.push('\n');
-    for (count, what) in counts {
-        let _ = writeln!(text, "  {count:>width$}  {what}");
-    }
+    text.push_str(&counts_text(&counts));
     // What cannot be built is not looked at.
     for (title, items, can_be_built) in
         [("CANNOT BE HAD TOGETHER", clashes, false), ("FALLS SHORT", faults, true), ("CANNOT BE TOLD", unknowns, true)]

@@ -50,10 +50,23 @@ impl Alternates {
         &self,
         mut ask: impl FnMut(&[usize]) -> Result<(FixedBitSet, T), Cancelled>,
     ) -> Result<Vec<Leaf<T>>, Cancelled> {
+        self.ask_within(|_| true, |answers, _| ask(answers))
+    }
+
+    /// The same, but nothing is asked in parts that are not `within` what is of interest. What is asked is told the part as
+    /// well.
+    pub(crate) fn ask_within<T>(
+        &self,
+        within: impl Fn(&[(usize, usize)]) -> bool,
+        mut ask: impl FnMut(&[usize], &[(usize, usize)]) -> Result<(FixedBitSet, T), Cancelled>,
+    ) -> Result<Vec<Leaf<T>>, Cancelled> {
         let mut leaves = Vec::new();
         let mut open = vec![Part::new()];
         while let Some(part) = open.pop() {
-            let (rests_on, answer) = ask(&self.completed(&part))?;
+            if !within(&part) {
+                continue;
+            }
+            let (rests_on, answer) = ask(&self.completed(&part), &part)?;
             let settled = |choice: usize| part.iter().any(|(settled, _)| *settled == choice);
             let Some(choice) = rests_on.ones().find(|choice| !settled(*choice)) else {
                 leaves.push(Leaf { part, answer });

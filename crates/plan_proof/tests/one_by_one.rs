@@ -4,9 +4,9 @@ mod common;
 
 use plan_model::{Choice, Plan, Selection, file};
 use plan_rules::RuleBook;
-use plan_testkit::Random;
+use plan_testkit::{Random, every_selection};
 
-use common::{compare, every_selection, proven};
+use common::{compare, proven};
 
 fn sample(name: &str) -> Plan {
     let path = format!("{}/../../sample-plans/{name}.json", env!("CARGO_MANIFEST_DIR"));

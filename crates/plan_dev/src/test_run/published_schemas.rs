@@ -55,6 +55,12 @@ pub(crate) const REPORTS: &[Report] = &[
         with: &["--buyer", "Lot 14", "--date", "2026-03-02"],
         schema: "selection-report-1.schema.json",
     },
+    Report {
+        title: "Schema of the selections that were sought: reports are accepted",
+        words: &["selections"],
+        with: &["--where", "bedrooms at least 3 and not price over 155,000 and meets the book"],
+        schema: "selections-1.schema.json",
+    },
 ];
 
 /// Checks files against the published schemas.

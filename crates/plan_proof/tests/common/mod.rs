@@ -4,30 +4,13 @@ use std::ops::ControlFlow;
 
 use plan_choices::refusals;
 use plan_geometry::derive;
-use plan_model::{AlternateRef, Choice, Plan, Selection};
+use plan_model::{Plan, Selection};
 use plan_proof::{Fault, Proof, prove};
 use plan_rules::{Outcome, RuleBook, Verdict, judge};
 
 /// What is proven.
 pub(crate) fn proven<'plan>(plan: &'plan Plan, book: &RuleBook) -> Proof<'plan> {
     prove(plan, book, &mut |_| ControlFlow::Continue(())).unwrap_or_else(|error| panic!("{error:?}"))
-}
-
-/// Every selection of some choices, with what is included in all others.
-pub(crate) fn every_selection<'plan>(plan: &'plan Plan, of: impl Iterator<Item = &'plan Choice>) -> Vec<Selection> {
-    let mut all = vec![Selection::included(plan)];
-    for choice in of {
-        let answered = |selection: &Selection| {
-            let answer = |alternate: &plan_model::Alternate| AlternateRef {
-                choice: choice.id.clone(),
-                alternate: alternate.id.clone(),
-            };
-            let taken = choice.alternates.iter().map(answer).map(|answer| selection.with(plan, &answer));
-            taken.map(|selection| selection.expect("the plan has it")).collect::<Vec<_>>()
-        };
-        all = all.iter().flat_map(answered).collect();
-    }
-    all
 }
 
 /// A rule and its subject; an empty one for the home.

@@ -12,7 +12,7 @@ const PLACES: usize = 12;
 ///
 /// It is kept as text, because a floating-point number could not carry all of its digits.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Decimal(String);
+pub struct Decimal(String);
 
 impl From<Exact> for Decimal {
     fn from(value: Exact) -> Self {

@@ -20,11 +20,13 @@ pub use book::{AmendmentReport, BookReport, ChangeReport, book_text};
 pub use check::{check_json, check_schema};
 pub use check_text::{check_text, sections_text};
 pub use clauses::clauses_page;
+pub use decimal::Decimal;
 pub use explain::{book_sheet, explain_text};
 pub use measure::{measure_json, measure_schema};
 pub use measure_text::measure_text;
 pub use rule_facts::{RuleFact, Topic, rule_facts};
 pub use text::{paragraph, plain};
+pub use units::{ReportUnits, grid_area};
 
 use std::fmt::Write as _;
 

@@ -9,7 +9,7 @@ use crate::show::area_unit;
 
 /// The units of a report, which are those of the plan.
 #[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
-pub(super) struct ReportUnits {
+pub struct ReportUnits {
     /// The unit of every length: `in` or `mm`.
     length: &'static str,
     /// The unit of every area: `sq ft` or `sq m`.
@@ -38,7 +38,8 @@ pub(super) fn area(square_steps: Exact, units: Units) -> Decimal {
 }
 
 /// An area of the drawing as a number in the plan's unit of area.
-pub(super) fn grid_area(value: Area, units: Units) -> Decimal {
+#[must_use]
+pub fn grid_area(value: Area, units: Units) -> Decimal {
     area(value.exact(), units)
 }
 
