@@ -59,7 +59,7 @@ impl<'a> Checker<'a> {
         let (plan, book) = (self.plan, self.book);
         if book.mateline_prices != PriceBook::VERSION {
             let (read, version) = (PriceBook::VERSION, book.mateline_prices);
-            let message = format!("this program reads version {read} of price books, not {version}");
+            let message = format!("this program reads version {read} of the price book, not {version}");
             self.report("mateline_prices", None, message);
         }
         self.report_any("name", None, fault_of_name(&book.name));
