@@ -1,6 +1,6 @@
 use std::sync::Arc;
 
-use plan_model::{AlternateRef, Id, Length, Plan, SelectionError};
+use plan_model::{AlternateRef, Id, Length, Plan, Selection, SelectionError};
 use thiserror::Error;
 
 use crate::Document;
@@ -11,6 +11,8 @@ use crate::move_wall::move_wall;
 pub enum Command {
     /// Answer a choice with one of its alternates. Changes the selection and leaves the plan as it is.
     Choose(AlternateRef),
+    /// Answer all choices at once, and have the plan built reversed or not. Leaves the plan as it is.
+    Select(Selection),
     /// Have the plan built reversed, mirrored left to right, or as it is drawn. Changes the selection and leaves the plan as
     /// it is.
     Reverse(bool),
@@ -40,6 +42,7 @@ impl Command {
                 let alternate = plan.choice(&answer.choice).and_then(|choice| choice.alternate(&answer.alternate));
                 format!("choose {}", alternate.map_or(answer.alternate.as_str(), |alternate| &alternate.name))
             }
+            Self::Select(_) => "open a selection".to_owned(),
             Self::Reverse(true) => "reverse the plan".to_owned(),
             Self::Reverse(false) => "build the plan as drawn".to_owned(),
             Self::MoveWall { wall, .. } => format!("move wall {wall}"),
@@ -101,6 +104,14 @@ pub fn apply(document: &Document, command: &Command) -> Result<Document, Refused
     match command {
         Command::Choose(answer) => {
             let selection = document.selection.with(&document.plan, answer)?;
+            Ok(Document { plan: Arc::clone(&document.plan), selection })
+        }
+        Command::Select(wanted) => {
+            let included = Selection::included(&document.plan).with_reversed(wanted.is_reversed());
+            let selection = wanted.iter().try_fold(included, |selection, (choice, alternate)| {
+                let answer = AlternateRef { choice: choice.clone(), alternate: alternate.clone() };
+                selection.with(&document.plan, &answer)
+            })?;
             Ok(Document { plan: Arc::clone(&document.plan), selection })
         }
         Command::Reverse(reversed) => {

@@ -14,7 +14,7 @@ mod record;
 mod report;
 mod signed;
 
-pub use date::Date;
+pub use date::{Date, NotADate};
 pub use file::{Change, ChangeOrder, ChoiceChange, Chosen, PlanAsOf, SelectionFile, Signed, read, schema, write};
 pub use finding::{Finding, PlanPart};
 pub use opened::{Opened, open};

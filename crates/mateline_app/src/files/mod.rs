@@ -7,6 +7,7 @@ mod open_book;
 mod question;
 mod recent;
 mod selection_disk;
+mod selection_files;
 mod typed_path;
 
 use std::path::{Path, PathBuf};
@@ -22,6 +23,7 @@ pub use open_book::{OpenBookError, open_book};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
 pub use selection_disk::{OpenSelectionError, ReadSelection, SaveSelectionError, read_selection, save_selection};
+pub(crate) use selection_files::{SelectionDone, SelectionFiles};
 
 use crate::session::Unkept;
 
