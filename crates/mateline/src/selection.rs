@@ -67,21 +67,13 @@ fn gone_on(request: &SelectionRequest, plan: &Plan, file: &SelectionFile) -> Res
         let buyer = request.buyer.clone().unwrap_or_else(|| file.buyer.clone());
         let notes = file.notes.iter().chain(&request.notes).cloned().collect();
         let mut anew = kept_anew(request, plan, &selection, As { buyer, date: date(request)?, notes })?;
-        keep_remarks(&mut anew, file);
+        anew.keep_remarks_of(file);
         return Ok(anew);
     }
     can_be_had(request, plan, &selection)?;
     let note = (!request.notes.is_empty()).then(|| request.notes.join(" "));
     file.order_change(plan, &selection, date(request)?, note)
         .map_err(|error| Unjudged::NoOrder { error, path: path.to_owned() })
-}
-
-/// Remarks on alternates that are still chosen stay.
-fn keep_remarks(anew: &mut SelectionFile, file: &SelectionFile) {
-    for chosen in &mut anew.choices {
-        let before = file.choices.iter().find(|it| it.choice == chosen.choice && it.alternate == chosen.alternate);
-        chosen.note = before.and_then(|before| before.note.clone());
-    }
 }
 
 fn kept_anew(

@@ -9,15 +9,19 @@ use plan_rules::{AmendmentDraft, RuleBook};
 
 use crate::board::{Board, Highlight};
 use crate::every::EverySelection;
-use crate::files::{Amendment, BookDone, BookFiles, BookStep, Done, Files, Next};
+use crate::files::{Amendment, BookDone, BookFiles, BookStep, Done, Files, Next, SelectionDone, SelectionFiles};
 use crate::log::Log;
 use crate::notices::{Notices, impossible_ui};
-use crate::panel::{Asked, SidePanel};
+use crate::panel::{Asked, SelectionKept, SidePanel};
 use crate::rules_in_force::RulesInForce;
 use crate::session::{Session, Unkept};
 use crate::{about, focus, shortcuts, theme, top_bar};
 
-const CHOICES_ARE_NOT_KEPT: &str = "Your choices are not part of the plan file and are not kept yet.";
+const CHOICES_ARE_NOT_KEPT: &str =
+    "Your choices are not part of the plan file; Save selection... in the menu beside them keeps them.";
+
+/// More findings are not read in a notice; `mateline selection` lists them all.
+const MOST_FINDINGS: usize = 5;
 
 /// The window.
 pub struct Mateline {
@@ -27,6 +31,7 @@ pub struct Mateline {
     panel: SidePanel,
     files: Files,
     book_files: BookFiles,
+    selection_files: SelectionFiles,
     notices: Notices,
     about_is_open: bool,
     every: EverySelection,
@@ -51,6 +56,7 @@ impl Mateline {
             panel: SidePanel::default(),
             files,
             book_files: BookFiles::default(),
+            selection_files: SelectionFiles::default(),
             notices: Notices::default(),
             about_is_open: false,
             every: EverySelection::default(),
@@ -82,7 +88,7 @@ impl Mateline {
     fn act(&mut self, action: ActionId) {
         let plan = Arc::clone(&self.session.settled().document.plan);
         let done = match action {
-            ActionId::Open => self.files.request(Next::AskOpen, self.session.unkept()),
+            ActionId::Open => self.files.request(Next::AskOpen, self.unkept()),
             ActionId::Save => self.save(&plan),
             ActionId::SaveAs => {
                 self.files.ask_where_to_save(&plan, None);
@@ -121,9 +127,16 @@ impl Mateline {
         self.take(done);
     }
 
+    /// What would be lost with the session: a selection that stands in a file is not.
+    fn unkept(&self) -> Unkept {
+        let unkept = self.session.unkept();
+        let is_kept = self.selection_files.keeps(&self.session.settled().document.selection);
+        if is_kept { Unkept { choices: Vec::new(), ..unkept } } else { unkept }
+    }
+
     /// Saves the plan, or says that there is nothing of it to save where only choices were made.
     fn save(&mut self, plan: &Plan) -> Option<Done> {
-        let unkept = self.session.unkept();
+        let unkept = self.unkept();
         if !unkept.plan_is_changed && !unkept.choices.is_empty() {
             self.notices.tell(format!("The plan has no changes to save. {CHOICES_ARE_NOT_KEPT}"));
             return None;
@@ -158,12 +171,13 @@ impl Mateline {
                 self.session = Session::new(*plan, Arc::clone(self.rules.book()));
                 self.board = Board::default();
                 self.panel = SidePanel::default();
+                self.selection_files = SelectionFiles::default();
                 self.notices = Notices::default();
                 false
             }
             Some(Done::Saved { path, then }) => {
                 self.session.mark_saved();
-                let choices_are_kept = self.session.unkept().choices.is_empty();
+                let choices_are_kept = self.unkept().choices.is_empty();
                 let choices = if choices_are_kept { String::new() } else { format!(" {CHOICES_ARE_NOT_KEPT}") };
                 self.notices.tell(format!("Saved.{choices} File: {}", path.display()));
                 // The question about what is lost has been answered.
@@ -185,12 +199,12 @@ impl Mateline {
         let dropped: Option<PathBuf> =
             context.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
-            let done = self.files.request(Next::Open(path), self.session.unkept());
+            let done = self.files.request(Next::Open(path), self.unkept());
             self.take(done);
         }
         let closing = context.input(|input| input.viewport().close_requested());
         let amendment = self.rules.unsaved().map(|draft| draft.name.clone());
-        let unkept = Unkept { amendment, ..self.session.unkept() };
+        let unkept = Unkept { amendment, ..self.unkept() };
         if closing && !unkept.is_nothing() && !self.may_close {
             context.send_viewport_cmd(ViewportCommand::CancelClose);
             self.files.request(Next::Close, unkept);
@@ -238,6 +252,35 @@ impl Mateline {
         }
     }
 
+    fn ask_where_to_save_selection(&mut self) {
+        if !self.session.settled().can_be_built() {
+            self.notices.warn("What cannot be built as chosen is not kept as a selection.");
+            return;
+        }
+        let plan = Arc::clone(&self.session.settled().document.plan);
+        self.selection_files.ask_where_to_save(&plan);
+    }
+
+    fn take_selection(&mut self, done: SelectionDone) {
+        match done {
+            SelectionDone::Saved(path) => self.notices.tell(format!("Saved the selection. File: {}", path.display())),
+            SelectionDone::Opened { buyer, opened } => {
+                if let Err(refused) = self.session.do_command(&Command::Select(opened.selection.clone())) {
+                    self.notices.warn(refused.to_string());
+                    return;
+                }
+                let mut sentences = vec![format!("Opened the selection of {buyer}.")];
+                sentences.extend(opened.findings.iter().take(MOST_FINDINGS).map(ToString::to_string));
+                let further = opened.findings.len().saturating_sub(MOST_FINDINGS);
+                if further > 0 {
+                    sentences.push(format!("And {further} more."));
+                }
+                let text = sentences.join("\n");
+                if opened.holds() { self.notices.tell(text) } else { self.notices.warn(text) }
+            }
+        }
+    }
+
     fn amendment(&self, draft: &AmendmentDraft) -> Amendment {
         Amendment { draft: draft.clone(), base: self.rules.file_of_base() }
     }
@@ -264,13 +307,18 @@ impl Mateline {
             self.every.begin(context, &plan, self.rules.book());
         }
         if let Some(selection) = self.every.every_ui(context) {
-            if let Err(refused) = self.session.do_command(&Command::Take(selection)) {
+            if let Err(refused) = self.session.do_command(&Command::Select(selection)) {
                 self.notices.warn(refused.to_string());
             }
             context.request_repaint();
         }
         let done = self.files.question_ui(context, &plan);
         self.finish(done, context);
+        let selection = self.session.settled().document.selection.clone();
+        if let Some(done) = self.selection_files.question_ui(context, self.files.dialog(), &plan, &selection) {
+            self.take_selection(done);
+            context.request_repaint();
+        }
         if let Some(done) = self.book_files.question_ui(context, self.files.dialog()) {
             self.take_book(done);
             context.request_repaint();
@@ -298,7 +346,8 @@ impl Mateline {
 impl eframe::App for Mateline {
     fn logic(&mut self, context: &Context, _: &mut eframe::Frame) {
         self.take_files(context);
-        if !self.files.is_asking() && !self.book_files.is_asking() && !self.about_is_open && !self.every.is_open() {
+        let is_asking = self.files.is_asking() || self.book_files.is_asking() || self.selection_files.is_asking();
+        if !is_asking && !self.about_is_open && !self.every.is_open() {
             for action in shortcuts::pressed(context) {
                 self.act(action);
             }
@@ -311,7 +360,11 @@ impl eframe::App for Mateline {
         if let Some(action) = top_bar::top_bar_ui(ui, &self.session, &mut self.board) {
             self.act(action);
         }
-        let asked = self.panel.side_panel_ui(ui, self.session.shown(), &self.rules, self.board.highlight());
+        let kept = SelectionKept {
+            buyer: self.selection_files.buyer(),
+            is_saved: self.selection_files.keeps(&self.session.settled().document.selection),
+        };
+        let asked = self.panel.side_panel_ui(ui, self.session.shown(), &self.rules, kept, self.board.highlight());
         match asked {
             Some(Asked::Command(command)) => {
                 if let Err(refused) = self.session.do_command(&command) {
@@ -328,6 +381,8 @@ impl eframe::App for Mateline {
                     self.book_files.ask_where_to_save(self.amendment(draft));
                 }
             }
+            Some(Asked::OpenSelection) => self.selection_files.ask_what_to_open(),
+            Some(Asked::SaveSelection) => self.ask_where_to_save_selection(),
             Some(Asked::Amend(draft)) => {
                 if let Err(error) = self.rules.amend(*draft) {
                     self.notices.warn(error.to_string());

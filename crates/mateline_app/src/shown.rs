@@ -152,7 +152,7 @@ impl Shown {
         trials.get_or_init(|| try_alternates(self, choice))
     }
 
-    /// The answers that are not the included ones: `Flex room: Fourth bedroom`.
+    /// The answers that are not the included ones: `Flex room: Fourth bedroom`; and whether the plan is reversed.
     #[must_use]
     pub fn choices_made(&self) -> Vec<String> {
         let Document { plan, selection } = &self.document;
@@ -160,7 +160,8 @@ impl Shown {
             let alternate = choice.alternate(selection.alternate(&choice.id)?)?;
             (!alternate.included).then(|| format!("{}: {}", choice.name, alternate.name))
         };
-        plan.choices.iter().filter_map(made).collect()
+        let reversed = selection.is_reversed().then(|| "Reversed: mirrored left to right".to_owned());
+        plan.choices.iter().filter_map(made).chain(reversed).collect()
     }
 }
 

@@ -185,7 +185,8 @@ fn saving_choices_alone_says_that_they_are_not_kept() {
     let told = harness.state().notices().text().unwrap_or_default();
     assert_eq!(
         told,
-        "The plan has no changes to save. Your choices are not part of the plan file and are not kept yet."
+        "The plan has no changes to save. Your choices are not part of the plan file; Save selection... in the menu \
+         beside them keeps them."
     );
 }
 

@@ -61,7 +61,7 @@ fn every_selection_is_checked_beside_the_window_and_a_fault_can_be_shown() {
     let shown = harness.state().session().shown();
     assert_eq!(shown.corrections().count(), 1, "the one that was told");
     assert!(!shows(&harness, "can be sold"), "the check is closed");
-    assert_eq!(harness.state().session().can_undo(), Some("take another selection"));
+    assert_eq!(harness.state().session().can_undo(), Some("open a selection"));
 }
 
 #[test]

@@ -11,8 +11,8 @@ use crate::move_wall::move_wall;
 pub enum Command {
     /// Answer a choice with one of its alternates. Changes the selection and leaves the plan as it is.
     Choose(AlternateRef),
-    /// Answer all choices at once. Changes the selection and leaves the plan as it is.
-    Take(Selection),
+    /// Answer all choices at once, and have the plan built reversed or not. Leaves the plan as it is.
+    Select(Selection),
     /// Have the plan built reversed, mirrored left to right, or as it is drawn. Changes the selection and leaves the plan as
     /// it is.
     Reverse(bool),
@@ -42,7 +42,7 @@ impl Command {
                 let alternate = plan.choice(&answer.choice).and_then(|choice| choice.alternate(&answer.alternate));
                 format!("choose {}", alternate.map_or(answer.alternate.as_str(), |alternate| &alternate.name))
             }
-            Self::Take(_) => "take another selection".to_owned(),
+            Self::Select(_) => "open a selection".to_owned(),
             Self::Reverse(true) => "reverse the plan".to_owned(),
             Self::Reverse(false) => "build the plan as drawn".to_owned(),
             Self::MoveWall { wall, .. } => format!("move wall {wall}"),
@@ -106,13 +106,12 @@ pub fn apply(document: &Document, command: &Command) -> Result<Document, Refused
             let selection = document.selection.with(&document.plan, answer)?;
             Ok(Document { plan: Arc::clone(&document.plan), selection })
         }
-        Command::Take(selection) => {
-            let answers = selection
-                .iter()
-                .map(|(choice, alternate)| AlternateRef { choice: choice.clone(), alternate: alternate.clone() });
-            // Whatever it does not answer stays as it is.
-            let taken = |taken: Selection, answer: AlternateRef| taken.with(&document.plan, &answer);
-            let selection = { answers }.try_fold(document.selection.clone(), taken)?;
+        Command::Select(wanted) => {
+            let included = Selection::included(&document.plan).with_reversed(wanted.is_reversed());
+            let selection = wanted.iter().try_fold(included, |selection, (choice, alternate)| {
+                let answer = AlternateRef { choice: choice.clone(), alternate: alternate.clone() };
+                selection.with(&document.plan, &answer)
+            })?;
             Ok(Document { plan: Arc::clone(&document.plan), selection })
         }
         Command::Reverse(reversed) => {

@@ -89,6 +89,14 @@ impl SelectionFile {
         }
     }
 
+    /// Takes over the remarks on alternates that are still chosen.
+    pub fn keep_remarks_of(&mut self, before: &Self) {
+        for chosen in &mut self.choices {
+            let is_same = |it: &&Chosen| it.choice == chosen.choice && it.alternate == chosen.alternate;
+            chosen.note = before.choices.iter().find(is_same).and_then(|before| before.note.clone());
+        }
+    }
+
     /// What is agreed for each choice: as signed, with every change order carried out.
     #[must_use]
     pub fn agreed(&self) -> Vec<&Chosen> {

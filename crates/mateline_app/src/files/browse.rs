@@ -15,6 +15,13 @@ pub enum Wanted {
         /// The name that is suggested.
         name: String,
     },
+    /// A selection to open.
+    OpenSelection,
+    /// A file to save a selection to.
+    SaveSelection {
+        /// The name that is suggested.
+        name: String,
+    },
     /// A rule book or amendment to open.
     OpenBook,
     /// A file to save an amendment to.
@@ -33,10 +40,15 @@ pub type Dialog = Arc<dyn Fn(&Wanted) -> Option<PathBuf> + Send + Sync>;
 pub(super) fn system_dialog() -> Dialog {
     Arc::new(|wanted| {
         let plan = || rfd::FileDialog::new().add_filter("Plan", &["json"]);
+        let selection = || rfd::FileDialog::new().add_filter("Selection", &["json"]);
         let book = || rfd::FileDialog::new().add_filter("Rule book or amendment", &["toml"]);
         match wanted {
             Wanted::Open => plan().set_title("Open a plan").pick_file(),
             Wanted::Save { name } => plan().set_title("Save the plan").set_file_name(name).save_file(),
+            Wanted::OpenSelection => selection().set_title("Open a selection").pick_file(),
+            Wanted::SaveSelection { name } => {
+                selection().set_title("Save the selection").set_file_name(name).save_file()
+            }
             Wanted::OpenBook => book().set_title("Open rule book or amendment").pick_file(),
             Wanted::SaveAmendment { name } => book().set_title("Save the amendment").set_file_name(name).save_file(),
         }

@@ -8,6 +8,7 @@ mod open_prices;
 mod question;
 mod recent;
 mod selection_disk;
+mod selection_files;
 mod typed_path;
 
 use std::path::{Path, PathBuf};
@@ -24,6 +25,7 @@ pub use open_prices::{OpenPricesError, lay_prices_over};
 use question::{Answer, PathField, Question};
 pub use recent::Recent;
 pub use selection_disk::{OpenSelectionError, ReadSelection, SaveSelectionError, read_selection, save_selection};
+pub(crate) use selection_files::{SelectionDone, SelectionFiles};
 
 use crate::session::Unkept;
 

@@ -82,6 +82,11 @@ impl PathField {
         Self { typed: self.typed, note: Some(note), ..Self::default() }
     }
 
+    /// The same field below others, which are filled in first.
+    pub(super) fn after_others(self) -> Self {
+        Self { is_ready: true, ..self }
+    }
+
     pub(super) fn note(&self) -> Option<&str> {
         self.note.as_deref()
     }

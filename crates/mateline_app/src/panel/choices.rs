@@ -2,7 +2,6 @@ use egui::{Response, Ui, pos2};
 use plan_edit::Command;
 use plan_model::{Alternate, AlternateRef, Choice, Id};
 
-use super::heading_ui;
 use super::row::{FIGURES, INSET, ground, one_line, row_response};
 use crate::alternate_row::AlternateRow;
 use crate::keynote::{self, Look};
@@ -23,7 +22,6 @@ pub(super) fn choices_ui(ui: &mut Ui, shown: &Shown, open: &mut Option<OpenChoic
     if plan.choices.is_empty() {
         return None;
     }
-    heading_ui(ui, "Choices");
     ui.spacing_mut().item_spacing.y = 1.0;
     let mut command = None;
     for choice in &plan.choices {

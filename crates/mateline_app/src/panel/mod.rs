@@ -9,6 +9,7 @@ mod explanation;
 mod measures;
 mod rooms;
 mod row;
+mod selection;
 mod walls;
 
 use egui::{Panel, Response, ScrollArea, Ui};
@@ -25,6 +26,7 @@ use book::OfferedBooks;
 use choices::OpenChoice;
 use corrections::Corrections;
 use example::ExampleView;
+pub(crate) use selection::SelectionKept;
 
 /// What the panel remembers between frames.
 #[derive(Default)]
@@ -64,6 +66,10 @@ pub(crate) enum Asked {
     OpenBook,
     /// Save the amendment that is being written.
     SaveAmendment,
+    /// Open a selection file.
+    OpenSelection,
+    /// Save the selection.
+    SaveSelection,
 }
 
 const WIDTH: f32 = 350.0;
@@ -82,6 +88,7 @@ impl SidePanel {
         ui: &mut Ui,
         shown: &Shown,
         rules: &RulesInForce,
+        kept: SelectionKept<'_>,
         marked: Option<&Highlight>,
     ) -> Option<Asked> {
         let frame = egui::Frame::new().fill(theme::PANEL).inner_margin(egui::Margin {
@@ -108,7 +115,7 @@ impl SidePanel {
                     .frame(egui::Frame::new())
                     .show(ui, |ui| corrections.corrections_ui(ui, std::mem::take(&mut self.leads_to_finding)))
                     .inner;
-                foot.or(corrections).or(self.above_ui(ui, shown, rules, marked))
+                foot.or(corrections).or(self.above_ui(ui, shown, rules, kept, marked))
             })
             .inner;
         if let Some(Asked::Explain(rule)) = asked {
@@ -142,6 +149,7 @@ impl SidePanel {
         ui: &mut Ui,
         shown: &Shown,
         rules: &RulesInForce,
+        kept: SelectionKept<'_>,
         marked: Option<&Highlight>,
     ) -> Option<Asked> {
         if let Some(form) = &mut self.form {
@@ -161,6 +169,7 @@ impl SidePanel {
             ui.ctx().request_repaint();
             return None;
         }
+        let selection = selection::selection_ui(ui, shown, kept);
         let choices = ScrollArea::vertical()
             .id_salt("choices")
             .max_height(ui.available_height() * CHOICES_SHARE)
@@ -172,7 +181,7 @@ impl SidePanel {
             let wall = walls::walls_ui(ui, shown, marked);
             room.map(Asked::Show).or(wall)
         });
-        choices.map(Asked::Command).or(rooms.inner)
+        selection.or(choices.map(Asked::Command)).or(rooms.inner)
     }
 }
 

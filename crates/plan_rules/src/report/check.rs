@@ -26,6 +26,7 @@ struct CheckReport {
     selection: BTreeMap<Id, Id>,
     /// Whether the home is built mirrored left to right; left out where it is built as drawn.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
     reversed: bool,
     units: ReportUnits,
     book: BookReport,

@@ -30,6 +30,7 @@ struct MeasureReport {
     selection: BTreeMap<Id, Id>,
     /// Whether the home is built mirrored left to right; left out where it is built as drawn.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
     reversed: bool,
     units: ReportUnits,
     /// The rule book that says which areas and dimensions are asked for; null without one.
