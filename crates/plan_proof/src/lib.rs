@@ -18,6 +18,8 @@
 //!
 //! The parts are sets of selections as decision diagrams (`diagram`), which count them exactly and without going through
 //! them one by one. The tests compare the outcome with judging each selection by itself.
+//!
+//! What a buyer asks for (`query`) is such a set as well (`find`).
 
 mod asking;
 mod compatibility;
