@@ -141,7 +141,7 @@ fn a_signed_selection_is_followed_by_a_change_order() {
     let path = folder.path("lot-14.json");
     let plan = demo_plan();
     let date: plan_model::Date = "2026-03-02".parse().expect("a day");
-    let stated = As { buyer: "Lot 14".to_owned(), date: date.clone(), notes: Vec::new() };
+    let stated = As { buyer: "Lot 14".to_owned(), date, notes: Vec::new() };
     let file = SelectionFile::record(&plan, &Selection::included(&plan), stated);
     let file = file.sign(&plan, "R. Alder", date).unwrap_or_else(|error| panic!("{error}"));
     fs::write(&path, plan_selection::write(&file)).expect("written");
