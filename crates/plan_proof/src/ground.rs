@@ -54,7 +54,7 @@ const fn kinds(what: What) -> &'static [Kind] {
     }
 }
 
-/// What may matter of the spaces beyond those next door: whether they are there, what they are and where alarms hang.
+/// What may matter of the spaces behind doors: whether they are there, what they are and where alarms hang.
 const NEXT_DOOR: &[Kind] = &[Kind::Shell, Kind::Alarm];
 
 /// The choices that matter to one space, by the kind of what they have there.
@@ -191,25 +191,31 @@ impl<'a> Grounds<'a> {
         }
     }
 
-    /// What may matter of the spaces around that of an element: those next door with all that stands in them, and what is
-    /// undivided from those; of the spaces beyond, what they are. What calls for alarms may stand anywhere.
+    /// What may matter of the spaces around that of an element: what stands in those undivided from it; of those next door, of
+    /// what is undivided from them and of those beyond, what they are and where alarms hang. What calls for alarms may stand
+    /// anywhere.
     pub(crate) fn neighbours(&self, id: &Id) -> FixedBitSet {
         let mut set = self.choices.that(|places| places.changes_fuel);
         let Some(mut spaces) = self.spaces_of(id) else { return self.choices.all() };
         let garages = self.derived.rooms.iter().filter(|room| room.usage == RoomUse::Garage);
         let garages: Vec<usize> = garages.map(|garage| garage.space).collect();
-        self.add_beyond(&mut spaces, |_| true);
-        // As long as there is another cased opening to go on through.
-        let mut known = 0;
-        while known < spaces.len() {
-            known = spaces.len();
-            self.add_beyond(&mut spaces, |door| door.leaf.is_none());
-        }
+        self.add_undivided(&mut spaces);
         spaces.iter().for_each(|space| self.add_space(&mut set, *space, kinds(What::BelowCeiling)));
+        self.add_beyond(&mut spaces, |_| true);
+        self.add_undivided(&mut spaces);
         spaces.extend(garages);
         self.add_beyond(&mut spaces, |_| true);
         spaces.iter().for_each(|space| self.add_space(&mut set, *space, NEXT_DOOR));
         set
+    }
+
+    /// Adds the spaces that are joined to those of a list by cased openings, one after the other.
+    fn add_undivided(&self, spaces: &mut Vec<usize>) {
+        let mut known = 0;
+        while known < spaces.len() {
+            known = spaces.len();
+            self.add_beyond(spaces, |door| door.leaf.is_none());
+        }
     }
 
     /// Adds the spaces to which some doors lead from those of a list.
