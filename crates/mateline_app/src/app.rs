@@ -307,6 +307,9 @@ impl Mateline {
             self.every.begin(context, &plan, self.rules.book());
         }
         if let Some(selection) = self.every.every_ui(context) {
+            // Whatever is shown of it, the home is reversed if it was.
+            let is_reversed = self.session.settled().document.selection.is_reversed();
+            let selection = selection.with_reversed(is_reversed);
             if let Err(refused) = self.session.do_command(&Command::Select(selection)) {
                 self.notices.warn(refused.to_string());
             }
