@@ -10,7 +10,11 @@ use plan_geometry::derive;
 use plan_model::{AlternateRef, Plan, Selection, file};
 use plan_rules::{RuleBook, judge, report};
 
-use crate::{console, failure::Failure, workspace::Workspace};
+use crate::{
+    failure::Failure,
+    generated::{self, Generated},
+    workspace::Workspace,
+};
 
 /// The sample plans.
 const PLANS: &str = "sample-plans";
@@ -21,30 +25,16 @@ const OTHER_SELECTIONS: &[(&str, &str)] = &[("sandpiper-50", "flex-room=fourth-b
 /// Between two reports of one file.
 const RULE: &str = "\n================================================================================\n\n";
 
-/// What one book says of one plan.
-struct Page {
-    /// Its file in the corpus.
-    name: String,
-    text: String,
-}
-
 /// Writes every page into the corpus.
 ///
 /// # Errors
 /// Names the plan that cannot be read, or the page that cannot be written.
 pub(crate) fn publish(workspace: &Workspace) -> Result<(), Failure> {
-    let folder = workspace.root().join(CORPUS);
-    fs::create_dir_all(&folder).map_err(|error| unwritable(&folder, &error))?;
-    for Page { name, text } in pages(workspace.root())? {
-        let path = folder.join(name);
-        fs::write(&path, text).map_err(|error| unwritable(&path, &error))?;
-        console::say(format_args!("wrote {}", path.display()));
-    }
-    Ok(())
+    generated::write(&workspace.root().join(CORPUS), pages(workspace.root())?)
 }
 
 /// Every page, in the order of the plans' names, then of the books.
-fn pages(root: &Path) -> Result<Vec<Page>, Failure> {
+fn pages(root: &Path) -> Result<Vec<Generated>, Failure> {
     let mut pages = Vec::new();
     for path in plans(&root.join(PLANS))? {
         let text = fs::read_to_string(&path).map_err(|error| unreadable(&path, &error))?;
@@ -54,7 +44,7 @@ fn pages(root: &Path) -> Result<Vec<Page>, Failure> {
         for book_id in RuleBook::built_in_ids().chain(RuleBook::example_ids()) {
             let book =
                 RuleBook::built_in(book_id).ok_or_else(|| Failure::new(format!("`{book_id}` cannot be opened.")))?;
-            pages.push(Page { name: format!("{id}.{book_id}.txt"), text: page(&plan, &selections, &book) });
+            pages.push(Generated { name: format!("{id}.{book_id}.txt"), text: page(&plan, &selections, &book) });
         }
     }
     Ok(pages)
@@ -101,10 +91,6 @@ fn unreadable(path: &Path, error: &impl std::fmt::Display) -> Failure {
     Failure::new(format!("{} cannot be read: {error}.", path.display()))
 }
 
-fn unwritable(path: &Path, error: &std::io::Error) -> Failure {
-    Failure::new(format!("{} cannot be written: {error}.", path.display()))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -116,7 +102,7 @@ mod tests {
     #[test]
     fn committed_verdicts_are_those_that_are_judged() {
         let root = root();
-        for Page { name, text } in pages(&root).expect("the sample plans are sound") {
+        for Generated { name, text } in pages(&root).expect("the sample plans are sound") {
             let committed = fs::read_to_string(root.join(CORPUS).join(&name)).unwrap_or_default();
             assert!(
                 committed == text,

@@ -7,6 +7,7 @@ mod console;
 mod corpus;
 mod differential;
 mod failure;
+mod generated;
 mod pictures;
 mod python;
 mod rule_examples;

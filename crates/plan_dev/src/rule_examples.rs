@@ -7,7 +7,11 @@ use plan_model::{LegalKind, file};
 use plan_rules::{Rule, RuleBook, registry};
 use plan_testkit::rule_page::{Case, cases, drawn_case};
 
-use crate::{console, failure::Failure, workspace::Workspace};
+use crate::{
+    failure::Failure,
+    generated::{self, Generated},
+    workspace::Workspace,
+};
 
 /// The pages of the rules.
 const PAGES: &str = "crates/plan_rules/tests/rules";
@@ -16,29 +20,16 @@ const EXAMPLES: &str = "assets/rule-examples";
 /// Beside them: by which book each is judged.
 const BOOKS: &str = "books.toml";
 
-/// A file among the examples.
-struct Example {
-    name: String,
-    text: String,
-}
-
 /// Writes every example, and by which books they are judged.
 ///
 /// # Errors
 /// Names the page that cannot be read or has no case to draw, or the file that cannot be written.
 pub(crate) fn publish(workspace: &Workspace) -> Result<(), Failure> {
-    let folder = workspace.root().join(EXAMPLES);
-    fs::create_dir_all(&folder).map_err(|error| unwritable(&folder, &error))?;
-    for Example { name, text } in examples(workspace.root())? {
-        let path = folder.join(name);
-        fs::write(&path, text).map_err(|error| unwritable(&path, &error))?;
-        console::say(format_args!("wrote {}", path.display()));
-    }
-    Ok(())
+    generated::write(&workspace.root().join(EXAMPLES), examples(workspace.root())?)
 }
 
 /// Every file, the plans in the order of the registry.
-fn examples(root: &Path) -> Result<Vec<Example>, Failure> {
+fn examples(root: &Path) -> Result<Vec<Generated>, Failure> {
     let mut books =
         String::from("# Written by `cargo dev examples`: the book by which the example of each rule is judged.\n");
     let mut examples = Vec::new();
@@ -51,9 +42,9 @@ fn examples(root: &Path) -> Result<Vec<Example>, Failure> {
             Failure::new(format!("{} needs a case that falls short, and one that is drawn at most.", path.display()))
         })?;
         let _ = writeln!(books, "{} = \"{}\"", rule.id, case.book);
-        examples.push(Example { name: format!("{}.json", rule.id), text: plan_file(rule, case)? });
+        examples.push(Generated { name: format!("{}.json", rule.id), text: plan_file(rule, case)? });
     }
-    examples.push(Example { name: BOOKS.to_owned(), text: books });
+    examples.push(Generated { name: BOOKS.to_owned(), text: books });
     Ok(examples)
 }
 
@@ -65,10 +56,6 @@ fn plan_file(rule: &Rule, case: &Case) -> Result<String, Failure> {
     plan.home.legal_kind = book.facts().legal_kind.unwrap_or(LegalKind::StateLabel);
     plan.name = format!("{}: {}", rule.name, case.name);
     Ok(file::write(&plan))
-}
-
-fn unwritable(path: &Path, error: &std::io::Error) -> Failure {
-    Failure::new(format!("{} cannot be written: {error}.", path.display()))
 }
 
 #[cfg(test)]
@@ -83,7 +70,7 @@ mod tests {
 
     #[test]
     fn committed_examples_are_those_of_the_pages() {
-        for Example { name, text } in examples(&root()).unwrap_or_else(|failure| panic!("{failure}")) {
+        for Generated { name, text } in examples(&root()).unwrap_or_else(|failure| panic!("{failure}")) {
             let committed = fs::read_to_string(root().join(EXAMPLES).join(&name)).unwrap_or_default();
             assert!(
                 committed == text,

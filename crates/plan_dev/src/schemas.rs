@@ -1,10 +1,12 @@
 //! The published JSON Schemas: generated from the types, committed, and never edited by hand.
 
-use std::fs;
-
 use schemars::Schema;
 
-use crate::{console, failure::Failure, workspace::Workspace};
+use crate::{
+    failure::Failure,
+    generated::{self, Generated},
+    workspace::Workspace,
+};
 
 /// What makes a schema from the types.
 type Generate = fn() -> Schema;
@@ -27,13 +29,10 @@ const PUBLISHED: &[(&str, Generate)] = &[
 /// # Errors
 /// Names the file that cannot be written.
 pub(crate) fn publish(workspace: &Workspace) -> Result<(), Failure> {
-    for (name, schema) in PUBLISHED {
-        let path = workspace.schemas().join(name);
-        fs::write(&path, text(&schema())?)
-            .map_err(|error| Failure::new(format!("{} cannot be written: {error}.", path.display())))?;
-        console::say(format_args!("wrote {}", path.display()));
-    }
-    Ok(())
+    let generate =
+        |(name, schema): &(&str, Generate)| Ok(Generated { name: (*name).to_owned(), text: text(&schema())? });
+    let files: Vec<Generated> = PUBLISHED.iter().map(generate).collect::<Result<_, Failure>>()?;
+    generated::write(&workspace.schemas(), files)
 }
 
 fn text(schema: &Schema) -> Result<String, Failure> {
@@ -44,7 +43,7 @@ fn text(schema: &Schema) -> Result<String, Failure> {
 
 #[cfg(test)]
 mod tests {
-    use std::path::Path;
+    use std::{fs, path::Path};
 
     use super::*;
 

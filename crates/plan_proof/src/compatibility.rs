@@ -62,16 +62,12 @@ impl<'plan> Compatibility<'plan> {
         clashing: &Answers<Clashing, bool>,
     ) -> Self {
         let declared = declared(plan, &variables);
-        let sets = clashing.iter().map(|(_, leaves)| {
-            let parts = leaves.iter().filter(|leaf| leaf.answer).map(|leaf| &leaf.part);
-            parts.fold(variables.none(), |all, part| all.or(&variables.part(part)))
-        });
-        let possible = sets.fold(declared.clone(), |possible, set| possible.without(&set));
         let faults = Faults { plan, alternates: &alternates, variables: &variables };
         let told = clashing.iter().filter_map(|(clash, leaves)| {
             faults.told(None, clash.ids().into_iter().cloned().collect(), leaves, |leaf| leaf.answer, &declared)
         });
-        let clashes = told.collect();
+        let (clashes, sets): (Vec<Fault>, Vec<Selections>) = told.unzip();
+        let possible = sets.iter().fold(declared.clone(), |possible, set| possible.without(set));
         Self { plan, clashes, declared, possible, alternates, variables }
     }
 

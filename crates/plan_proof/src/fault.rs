@@ -51,7 +51,8 @@ impl Faults<'_> {
         parts.fold(self.variables.none(), |all, part| all.or(&self.variables.part(part))).and(among)
     }
 
-    /// The fault of which an answer tells; none if it is in none of the selections `among` which it is sought.
+    /// The fault of which an answer tells, and all selections that have it; none if it is in none of the selections `among`
+    /// which it is sought.
     pub(crate) fn told<T>(
         &self,
         rule: Option<&'static str>,
@@ -59,20 +60,21 @@ impl Faults<'_> {
         leaves: &[Leaf<T>],
         is_such: impl Fn(&Leaf<T>) -> bool,
         among: &Selections,
-    ) -> Option<Fault> {
+    ) -> Option<(Fault, Selections)> {
         let set = self.set(leaves, &is_such, among);
         let example = nearest(self.variables, &set, &self.alternates.included).into_iter().next()?;
         // What no selection takes may be told either way.
         let is_nowhere = |leaf: &Leaf<T>| self.variables.part(&leaf.part).and(among).is_empty();
         let parts = smallest(leaves, &self.alternates.included, |leaf| is_such(leaf) || is_nowhere(leaf));
         let parts = parts.iter().filter(|part| !self.variables.part(part).and(&set).is_empty());
-        Some(Fault {
+        let fault = Fault {
             rule,
             of,
             caused_by: parts.map(|part| answers(self.plan, part)).collect(),
             count: set.count(),
             example: selection(self.plan, &example),
-        })
+        };
+        Some((fault, set))
     }
 }
 

@@ -181,10 +181,7 @@ impl<'a> Homes<'a> {
     /// Whether a home can fall short by it: a recommendation holds up nothing, and that nothing falls short is told by
     /// the verdicts on what could.
     fn is_required(&self, verdict: &Verdict) -> bool {
-        if verdict.rests_on == RestsOn::Others {
-            return false;
-        }
-        self.required.contains(verdict.rule)
+        verdict.rests_on != RestsOn::Others && self.required.contains(verdict.rule)
     }
 }
 

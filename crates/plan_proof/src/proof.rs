@@ -11,7 +11,7 @@ use crate::compatibility::Compatibility;
 use crate::diagram::{Selections, Variables};
 use crate::fault::{Fault, Faults};
 use crate::homes::may_judge;
-use crate::tree::Cancelled;
+use crate::tree::{Cancelled, Leaf};
 
 /// What is true of every selection of a plan by one book.
 pub struct Proof<'plan> {
@@ -70,8 +70,9 @@ pub fn prove<'plan>(
             let of = judging.subject.iter().cloned().collect();
             // Of a home with a room that does not close nothing is told but that.
             let among = if judging.rule == ROOM_CLOSES { possible } else { closed };
-            if let Some(fault) = tell.told(Some(judging.rule), of, leaves, |leaf| leaf.answer == outcome, among) {
-                all = all.or(&tell.set(leaves, |leaf| leaf.answer == outcome, among));
+            let is_such = |leaf: &Leaf<Outcome>| leaf.answer == outcome;
+            if let Some((fault, set)) = tell.told(Some(judging.rule), of, leaves, is_such, among) {
+                all = all.or(&set);
                 list.push(fault);
             }
         }
